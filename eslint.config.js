@@ -1,0 +1,105 @@
+import js from '@eslint/js';
+import svelte from 'eslint-plugin-svelte';
+import globals from 'globals';
+import ts from 'typescript-eslint';
+
+const CLOCKS_AND_WORLD = [
+  'Date', 'Intl', 'setTimeout', 'setInterval', 'setImmediate', 'clearTimeout', 'clearInterval', 'queueMicrotask',
+  'console', 'process', 'performance', 'crypto', 'fetch', 'navigator', 'window', 'document', 'globalThis', 'require',
+  'Buffer', 'WebSocket', 'localStorage', 'structuredClone',
+].map((name) => ({ name, message: 'core is handed what it needs to know: no clock, timers, randomness, zones or world (T1).' }));
+
+const NAMED_ONLY = [
+  { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' },
+  { selector: 'ExportSpecifier[exported.name="default"]', message: 'Named exports only.' },
+  { selector: 'TSEnumDeclaration', message: 'Fixed sets are `as const` objects, not enums.' },
+];
+
+const ON_THE_WIRE = [
+  {
+    selector: 'CallExpression[callee.type="MemberExpression"][callee.property.name=/^(optional|nullish|exactOptional)$/]',
+    message: 'Nothing on the wire is optional: say null instead.',
+  },
+  { selector: 'CallExpression[callee.property.name="partial"]', message: 'Nothing on the wire is optional: say null instead.' },
+  { selector: 'TSPropertySignature[optional=true]', message: 'Nothing on the wire is optional: say null instead.' },
+];
+
+const TOLD = { reportUnusedDisableDirectives: 'error' };
+
+export default ts.config(
+  { ignores: ['node_modules/', 'data/', '**/dist/', 'coverage/', 'reports/', 'test-results/', '.stryker-tmp/'] },
+  { linterOptions: TOLD },
+  js.configs.recommended,
+  ...ts.configs.recommended,
+  ...svelte.configs.recommended,
+  {
+    languageOptions: { globals: { ...globals.es2022 } },
+    rules: {
+      'max-lines': ['error', { max: 300, skipBlankLines: false, skipComments: false }],
+      'max-lines-per-function': ['error', { max: 60, skipBlankLines: false, skipComments: false, IIFEs: true }],
+      'no-restricted-syntax': ['error', ...NAMED_ONLY],
+      'no-undef': 'off', // tsc knows better
+      'no-unused-vars': 'off',
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
+      '@typescript-eslint/consistent-type-imports': 'error',
+      '@typescript-eslint/no-explicit-any': 'error',
+      eqeqeq: 'error',
+      'prefer-const': 'error',
+    },
+  },
+  {
+    files: ['**/*.svelte', '**/*.svelte.ts'],
+    languageOptions: { parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'] }, globals: globals.browser },
+    rules: {
+      // `let { a } = $props()` is how Svelte is written.
+      'prefer-const': 'off',
+      'svelte/prefer-const': 'error',
+    },
+  },
+  {
+    files: ['core/**/*.ts'],
+    rules: {
+      'no-restricted-globals': ['error', ...CLOCKS_AND_WORLD],
+      'no-restricted-properties': ['error', { object: 'Math', property: 'random', message: 'core has no randomness (T1).' }],
+      'no-restricted-syntax': [
+        'error',
+        ...NAMED_ONLY,
+        { selector: 'ImportExpression', message: 'core loads nothing while it runs.' },
+        {
+          selector: 'VariableDeclarator[init.name="Math"] Property[key.name="random"]',
+          message: 'core has no randomness (T1).',
+        },
+        { selector: 'MemberExpression[property.name=/^toLocale/]', message: 'core knows no locale.' },
+        { selector: 'MemberExpression[property.name="localeCompare"]', message: 'core knows no locale.' },
+      ],
+    },
+  },
+  { files: ['shared/**/*.ts'], rules: { 'no-restricted-syntax': ['error', ...NAMED_ONLY, ...ON_THE_WIRE] } },
+  {
+    files: ['tests/**', 'web/src/words/**'],
+    rules: { 'max-lines': 'off', 'max-lines-per-function': 'off' },
+  },
+  {
+    files: ['tests/**'],
+    rules: {
+      'no-restricted-syntax': [
+        'error',
+        ...NAMED_ONLY,
+        {
+          selector:
+            'MemberExpression[object.name=/^(test|it|describe|suite|bench)$/][property.name=/^(skip|only|todo|fixme|skipIf|runIf|fails|fail)$/]',
+          message: 'No test is skipped, singled out or left for later.',
+        },
+        {
+          selector: 'CallExpression[callee.name=/^(xit|xtest|xdescribe|fit|fdescribe)$/]',
+          message: 'No test is skipped, singled out or left for later.',
+        },
+      ],
+    },
+  },
+  {
+    // Tools ask for a default export.
+    files: ['*.config.{js,ts}', '**/*.config.{js,ts}'],
+    rules: { 'no-restricted-syntax': 'off' },
+  },
+);
