@@ -4,10 +4,32 @@ import globals from 'globals';
 import ts from 'typescript-eslint';
 
 const CLOCKS_AND_WORLD = [
-  'Date', 'Intl', 'setTimeout', 'setInterval', 'setImmediate', 'clearTimeout', 'clearInterval', 'queueMicrotask',
-  'console', 'process', 'performance', 'crypto', 'fetch', 'navigator', 'window', 'document', 'globalThis', 'require',
-  'Buffer', 'WebSocket', 'localStorage', 'structuredClone',
-].map((name) => ({ name, message: 'core is handed what it needs to know: no clock, timers, randomness, zones or world (T1).' }));
+  'Date',
+  'Intl',
+  'setTimeout',
+  'setInterval',
+  'setImmediate',
+  'clearTimeout',
+  'clearInterval',
+  'queueMicrotask',
+  'console',
+  'process',
+  'performance',
+  'crypto',
+  'fetch',
+  'navigator',
+  'window',
+  'document',
+  'globalThis',
+  'require',
+  'Buffer',
+  'WebSocket',
+  'localStorage',
+  'structuredClone',
+].map((name) => ({
+  name,
+  message: 'core is handed what it needs to know: no clock, timers, randomness, zones or world (T1).',
+}));
 
 const NAMED_ONLY = [
   { selector: 'ExportDefaultDeclaration', message: 'Named exports only.' },
@@ -17,10 +39,14 @@ const NAMED_ONLY = [
 
 const ON_THE_WIRE = [
   {
-    selector: 'CallExpression[callee.type="MemberExpression"][callee.property.name=/^(optional|nullish|exactOptional)$/]',
+    selector:
+      'CallExpression[callee.type="MemberExpression"][callee.property.name=/^(optional|nullish|exactOptional)$/]',
     message: 'Nothing on the wire is optional: say null instead.',
   },
-  { selector: 'CallExpression[callee.property.name="partial"]', message: 'Nothing on the wire is optional: say null instead.' },
+  {
+    selector: 'CallExpression[callee.property.name="partial"]',
+    message: 'Nothing on the wire is optional: say null instead.',
+  },
   { selector: 'TSPropertySignature[optional=true]', message: 'Nothing on the wire is optional: say null instead.' },
 ];
 
@@ -49,7 +75,10 @@ export default ts.config(
   },
   {
     files: ['**/*.svelte', '**/*.svelte.ts'],
-    languageOptions: { parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'] }, globals: globals.browser },
+    languageOptions: {
+      parserOptions: { parser: ts.parser, extraFileExtensions: ['.svelte'] },
+      globals: globals.browser,
+    },
     rules: {
       // `let { a } = $props()` is how Svelte is written.
       'prefer-const': 'off',
@@ -60,7 +89,10 @@ export default ts.config(
     files: ['core/**/*.ts'],
     rules: {
       'no-restricted-globals': ['error', ...CLOCKS_AND_WORLD],
-      'no-restricted-properties': ['error', { object: 'Math', property: 'random', message: 'core has no randomness (T1).' }],
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: 'core has no randomness (T1).' },
+      ],
       'no-restricted-syntax': [
         'error',
         ...NAMED_ONLY,

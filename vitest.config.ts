@@ -2,7 +2,10 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vitest/config';
 
 /** One project per kind of test, so that a kind can be run and counted by itself: `npx vitest run --project laws`. */
-const kind = (name: string, include: string[]) => ({ extends: true as const, test: { name, include, environment: 'node' } });
+const kind = (name: string, include: string[]) => ({
+  extends: true as const,
+  test: { name, include, environment: 'node' },
+});
 
 export default defineConfig({
   // Browser resolution, else `mount` and runes come from Svelte's server build.
