@@ -1,0 +1,14 @@
+import { mount } from 'svelte';
+import type { Component } from 'svelte';
+import '../styles/screen.css';
+import { words } from '../words/words.ts';
+import { theme } from './theme.svelte.ts';
+
+/** Puts a screen's component into its page. */
+export function openScreen(screen: Component): void {
+  const target = document.getElementById('screen');
+  if (!target) throw new Error('the page has no place for its screen');
+  theme.follow(document.documentElement);
+  document.documentElement.lang = words().language;
+  mount(screen, { target });
+}
