@@ -86,14 +86,13 @@ module.exports = {
       comment: 'A folder is named for what is in it.',
       severity: 'error',
       from: {},
-      to: { path: '^(core|shared|server|web|tests|scripts)/(.*/)?(utils?|helpers?|commons?|managers?|misc)/' },
+      to: { path: '/(util|utils|helper|helpers|common|manager|managers|misc)/', pathNot: 'node_modules' },
     },
   ],
   options: {
     doNotFollow: { path: 'node_modules' },
     exclude: { path: '(^|/)dist/' },
     tsPreCompilationDeps: true,
-    tsConfig: { fileName: 'tsconfig.json' },
     extraExtensionsToScan: [],
     enhancedResolveOptions: {
       extensions: ['.ts', '.svelte', '.svelte.ts', '.js', '.mjs', '.cjs', '.json'],
