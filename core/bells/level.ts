@@ -1,0 +1,16 @@
+/**
+ * Order of urgency, lowest first. The words are borrowed from the safety-sign standard ANSI Z535.4
+ * as an order of urgency only; this is no medical alarm system.
+ */
+export const bellLevels = ['NOTICE', 'CAUTION', 'WARNING', 'DANGER'] as const;
+export type BellLevel = (typeof bellLevels)[number];
+
+/** Position in {@link bellLevels}; a higher rank is more urgent. */
+export function rankOf(level: BellLevel): number {
+  return bellLevels.indexOf(level);
+}
+
+/** The more urgent of two levels. */
+export function higher(a: BellLevel, b: BellLevel): BellLevel {
+  return rankOf(a) >= rankOf(b) ? a : b;
+}

@@ -1,0 +1,34 @@
+import type { BellCause, BellKind } from '../bell.ts';
+import { abandoned, burns } from './harm.ts';
+import { longStage } from './long-stage.ts';
+import { dwell, water } from './minimum.ts';
+import { neutralizerOver, neutralizerRinse, neutralizerSoon } from './neutralizer.ts';
+import { over, overLate, rinse, soon } from './off.ts';
+import type { BellRule } from './rule.ts';
+
+/** Causes whose subject is a visit; a cause's rows stand lowest first, and a later row replaces an earlier (R2). */
+export const visitRules = {
+  off: [soon, rinse, over, overLate],
+  neutralizer: [neutralizerSoon, neutralizerRinse, neutralizerOver],
+  water: [water],
+  dwell: [dwell],
+  'long-stage': [longStage],
+  burns: [burns],
+  abandoned: [abandoned],
+} as const satisfies Partial<Record<BellCause, readonly BellRule[]>>;
+
+export type VisitCause = keyof typeof visitRules;
+
+/** Causes whose subject is the floor. */
+export const floorCauses = ['time-uncertain', 'not-saved'] as const satisfies readonly BellCause[];
+export type FloorCause = (typeof floorCauses)[number];
+
+/** Every cause has a home: a new one that has none does not compile. */
+type Homeless = Exclude<BellCause, VisitCause | FloorCause>;
+true satisfies Homeless extends never ? true : false;
+
+/** Every kind is made by a rule or by the floor. */
+export const kindHomes = {
+  soon: 'visit', rinse: 'visit', over: 'visit', water: 'visit', dwell: 'visit', 'long-stage': 'visit',
+  burns: 'visit', abandoned: 'visit', 'time-uncertain': 'floor', 'not-saved': 'floor',
+} as const satisfies Record<BellKind, 'visit' | 'floor'>;

@@ -1,0 +1,80 @@
+import type { BellCause, BellEnd, BellKind } from './bells/bell.ts';
+import type { BellLevel } from './bells/level.ts';
+import type { StageLimit } from './directions/directions.ts';
+import type { Rules } from './directions/rules.ts';
+import type { CommandId, DeviceId, DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from './ids.ts';
+import type { Figures, PlaceKind, Role, WallSize } from './salon/salon.ts';
+import type { EpochMs } from './time.ts';
+import type { VisitEvent } from './visit/events.ts';
+
+/** Streams of the one log: the salon itself, its people, its directions, and one per visit. */
+export type Stream = 'salon' | 'people' | 'directions' | `visit/${VisitId}`;
+
+export type SalonEvent =
+  | { readonly type: 'SalonSetUp'; readonly zone: string; readonly language: string; readonly hourCycle: 'h12' | 'h23'; readonly demonstration: boolean }
+  | { readonly type: 'PlaceAdded'; readonly number: PlaceNumber; readonly kind: PlaceKind }
+  | { readonly type: 'PlaceRelabelled'; readonly number: PlaceNumber }
+  | { readonly type: 'PlaceRetired'; readonly number: PlaceNumber }
+  | { readonly type: 'FiguresSet'; readonly figures: Figures }
+  | { readonly type: 'WallSet'; readonly wall: WallSize }
+  /** The wall clock stepped: only what people are shown moves (T2). Milliseconds, may be negative. */
+  | { readonly type: 'CivilStepped'; readonly offsetMs: number }
+  /** Timescale taken from the wall clock with no visit open (T2). */
+  | { readonly type: 'TimescaleTaken' }
+  /** The machine slept or the process was away: told on the screens (T2, T4). */
+  | { readonly type: 'GapSeen'; readonly fromAt: EpochMs; readonly why: 'slept' | 'restarted' | 'rebooted' }
+  | { readonly type: 'TimeBecameUncertain' }
+  | { readonly type: 'FloorBellRung'; readonly cause: BellCause; readonly kind: BellKind; readonly level: BellLevel; readonly episode: number; readonly dueAt: EpochMs }
+  | { readonly type: 'FloorBellTaken'; readonly cause: BellCause }
+  | { readonly type: 'FloorBellEnded'; readonly cause: BellCause; readonly episode: number; readonly why: BellEnd };
+
+export type PeopleEvent =
+  | { readonly type: 'PersonAdded'; readonly person: PersonId; readonly roles: readonly Role[] }
+  | { readonly type: 'PersonChanged'; readonly person: PersonId; readonly roles: readonly Role[] }
+  | { readonly type: 'PersonRetired'; readonly person: PersonId };
+
+export type DirectionsEvent =
+  | { readonly type: 'DirectionsWritten'; readonly directions: DirectionsId; readonly version: number; readonly rules: Rules; readonly copiedBy: PersonId | null }
+  | { readonly type: 'DirectionsRetired'; readonly directions: DirectionsId }
+  | { readonly type: 'ServiceWritten'; readonly service: ServiceId; readonly passes: readonly DirectionsId[]; readonly limits: readonly StageLimit[] }
+  | { readonly type: 'ServiceRetired'; readonly service: ServiceId }
+  | { readonly type: 'UsualServiceChosen'; readonly service: ServiceId };
+
+export type FloorEvent = SalonEvent | PeopleEvent | DirectionsEvent | VisitEvent;
+export type FloorEventType = FloorEvent['type'];
+
+/** An event as decided, before the log gives it its place. */
+export interface Draft {
+  readonly stream: Stream;
+  /** When it happened, on the timescale; not always when it was recorded (X3). */
+  readonly at: EpochMs;
+  readonly event: FloorEvent;
+}
+
+/** An event with its place in the log. Never edited. */
+export interface Recorded extends Draft {
+  /** Place in the one log, from 1. */
+  readonly seq: number;
+  /** Place in its stream, from 1; the version its subject then has. */
+  readonly version: number;
+  readonly recordedAt: EpochMs;
+  readonly by: PersonId | null;
+  readonly device: DeviceId | null;
+  /** The command that caused it; null for what the floor did by itself. */
+  readonly command: CommandId | null;
+}
+
+/** A word kept aside from the log, so that it can be erased; `text` null erases it. */
+export interface WordChange {
+  readonly key: string;
+  readonly text: string | null;
+}
+
+export function visitStream(visit: VisitId): Stream {
+  return `visit/${visit}`;
+}
+
+/** The visit whose stream it is; null for the others. */
+export function visitOf(stream: Stream): VisitId | null {
+  return stream.startsWith('visit/') ? stream.slice('visit/'.length) : null;
+}

@@ -1,0 +1,98 @@
+import { SECOND, type EpochMs, type Ms } from '../time.ts';
+
+/** One reading of the machine's clocks, all in ms. */
+export interface Reading {
+  /** Wall clock, epoch ms. */
+  readonly wall: EpochMs;
+  /** The process's monotonic clock; does not run while the machine sleeps. Origin arbitrary. */
+  readonly mono: Ms;
+  /** Time since the machine booted, sleep included. */
+  readonly uptime: Ms;
+  /** Names one boot of the machine. */
+  readonly bootId: string;
+}
+
+/** The last sign of life, stored at each commit and at least every 5 s (T3). */
+export interface LastAlive {
+  readonly now: EpochMs;
+  readonly wall: EpochMs;
+  readonly bootId: string;
+  readonly uptime: Ms;
+  /** Names the timescale; screens drop their samples when it changes (T5). */
+  readonly timescale: string;
+}
+
+/** A running timescale: where it was at its last reading (T2). */
+export interface Timescale {
+  readonly id: string;
+  readonly now: EpochMs;
+  readonly at: Reading;
+}
+
+/** Uptime grown by more than this over the process clock means the machine slept (T2). */
+const SLEPT_OVER: Ms = SECOND;
+
+/** A wall clock off its expected place by more than this has been stepped; less is reading noise. */
+const STEPPED_OVER: Ms = SECOND;
+
+export interface Advanced {
+  readonly timescale: Timescale;
+  /** How long the machine slept since the last reading; 0 when it did not. */
+  readonly sleptMs: Ms;
+}
+
+/**
+ * The timescale at a new reading: it advances with the monotonic clock, and at once by what the machine slept (T2).
+ * It never goes back and never follows the wall clock.
+ */
+export function advance(timescale: Timescale, reading: Reading): Advanced {
+  const mono = Math.max(0, reading.mono - timescale.at.mono);
+  const slept = reading.uptime - timescale.at.uptime - mono;
+  const sleptMs = slept > SLEPT_OVER ? slept : 0;
+  // Below the threshold the uptime stays referred to where it was, so that small differences cannot add up unseen.
+  const uptime = sleptMs > 0 ? reading.uptime : timescale.at.uptime + mono;
+  const now = timescale.now + Math.round(mono + sleptMs);
+  return { timescale: { id: timescale.id, now, at: { ...reading, uptime } }, sleptMs: Math.round(sleptMs) };
+}
+
+/** The civil offset that the wall clock now asks for, if it stepped; null when it did not (T2). */
+export function civilStep(timescale: Timescale, civilOffsetMs: number): number | null {
+  const offset = Math.round(timescale.at.wall - timescale.now);
+  return Math.abs(offset - civilOffsetMs) > STEPPED_OVER ? offset : null;
+}
+
+/** How a floor begins again. */
+export interface Restart {
+  readonly timescale: Timescale;
+  readonly why: 'first' | 'taken' | 'restarted' | 'rebooted';
+  /** How long nobody kept watch; 0 for a first start. */
+  readonly awayMs: Ms;
+  /** The time cannot be known: another boot, with a wall clock that lies before the last sign of life (T3). */
+  readonly uncertain: boolean;
+}
+
+/** A wall clock may lag its last reading by this much and still be believed after a boot (T3). */
+const BACKWARD_BELIEVED: Ms = 2 * SECOND;
+
+/**
+ * The timescale at a start (T3). In the same boot the wall clock is not asked: uptime has grown by what passed.
+ * In another boot the wall clock is believed if it is not before the last sign of life; else now begins there, uncertain.
+ * With no visit open the timescale simply takes over the wall clock (T2). `freshId` names a new timescale.
+ */
+export function restart(lastAlive: LastAlive | null, reading: Reading, visitsOpen: boolean, freshId: string): Restart {
+  const begin = (now: EpochMs, id: string): Timescale => ({ id, now: Math.round(now), at: reading });
+  if (lastAlive === null) return { timescale: begin(reading.wall, freshId), why: 'first', awayMs: 0, uncertain: false };
+  const sameBoot = lastAlive.bootId === reading.bootId && reading.uptime >= lastAlive.uptime;
+  if (!visitsOpen) {
+    const awayMs = Math.max(0, Math.round(sameBoot ? reading.uptime - lastAlive.uptime : reading.wall - lastAlive.wall));
+    return { timescale: begin(reading.wall, freshId), why: 'taken', awayMs, uncertain: false };
+  }
+  if (sameBoot) {
+    const awayMs = Math.round(reading.uptime - lastAlive.uptime);
+    return { timescale: begin(lastAlive.now + awayMs, lastAlive.timescale), why: 'restarted', awayMs, uncertain: false };
+  }
+  const grown = reading.wall - lastAlive.wall;
+  const believed = grown >= -BACKWARD_BELIEVED;
+  const awayMs = believed ? Math.max(0, Math.round(grown)) : 0;
+  return { timescale: begin(lastAlive.now + awayMs, freshId), why: 'rebooted', awayMs, uncertain: !believed };
+}

@@ -1,0 +1,40 @@
+import type { BellCause } from '../../bells/bell.ts';
+import type { PersonId, PlaceNumber, ServiceId, VisitId } from '../../ids.ts';
+import type { EpochMs } from '../../time.ts';
+import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason } from '../visit.ts';
+
+/** Stages that "done, next" can name; apply, process and rinse have commands of their own. */
+export const moveOnTargets = ['prep', 'neutralize', 'condition', 'dry', 'finished'] as const;
+export type MoveOnTarget = (typeof moveOnTargets)[number];
+
+/** What people can say about a head. */
+export type VisitCommand =
+  | { readonly type: 'SeatVisit'; readonly chair: PlaceNumber; readonly service: ServiceId | null; readonly stylist: PersonId | null; readonly label: string | null }
+  | { readonly type: 'ChooseService'; readonly visit: VisitId; readonly service: ServiceId }
+  | { readonly type: 'NameStylist'; readonly visit: VisitId; readonly stylist: PersonId | null }
+  | { readonly type: 'WriteLabel'; readonly visit: VisitId; readonly label: string | null }
+  /** "Begin": first touch of product. With `visit` null, whoever sits at the chair; at an empty one it seats (S9). */
+  | { readonly type: 'BeginApplication'; readonly chair: PlaceNumber; readonly visit: VisitId | null; readonly service: ServiceId | null }
+  /** `part` null: the next of the plan. */
+  | { readonly type: 'MarkPartDone'; readonly visit: VisitId; readonly part: number | null }
+  | { readonly type: 'FinishApplication'; readonly visit: VisitId }
+  /** "Water on": accepted at any chair in any stage (S2). */
+  | { readonly type: 'BeginRinse'; readonly chair: PlaceNumber; readonly visit: VisitId | null; readonly basin: PlaceNumber | null }
+  | { readonly type: 'NameBasin'; readonly visit: VisitId; readonly basin: PlaceNumber }
+  /** Water runs clear and product is off (S9). */
+  | { readonly type: 'ClearAndOff'; readonly visit: VisitId }
+  | { readonly type: 'MarkShampoo'; readonly visit: VisitId; readonly indicator: 'colourless' | 'coloured' | null; readonly strip: number | null }
+  | { readonly type: 'PutNeutralizerOn'; readonly visit: VisitId }
+  | { readonly type: 'TakeRodsOut'; readonly visit: VisitId }
+  | { readonly type: 'MoveOn'; readonly visit: VisitId; readonly to: MoveOnTarget }
+  | { readonly type: 'MoveTo'; readonly visit: VisitId; readonly chair: PlaceNumber }
+  | { readonly type: 'Abandon'; readonly visit: VisitId }
+  | { readonly type: 'SettleAbandoned'; readonly visit: VisitId }
+  | { readonly type: 'Discard'; readonly visit: VisitId }
+  | { readonly type: 'ReportBurns'; readonly chair: PlaceNumber; readonly visit: VisitId | null; readonly place: BurnsPlace }
+  | { readonly type: 'CloseBurns'; readonly visit: VisitId; readonly done: BurnsEnd }
+  /** "I'll go"; `visit` null for a bell of the floor. */
+  | { readonly type: 'TakeBell'; readonly visit: VisitId | null; readonly cause: BellCause }
+  | { readonly type: 'CorrectTime'; readonly visit: VisitId; readonly of: number; readonly to: EpochMs; readonly reason: string | null }
+  | { readonly type: 'TakeBack'; readonly visit: VisitId }
+  | { readonly type: 'GiveReason'; readonly visit: VisitId; readonly version: number; readonly item: OwedItem; readonly reason: OwedReason; readonly note: string | null };

@@ -1,0 +1,86 @@
+import type { BellCause, BellEnd, BellKind } from '../bells/bell.ts';
+import type { BellLevel } from '../bells/level.ts';
+import type { StageLimit } from '../directions/directions.ts';
+import type { Rules } from '../directions/rules.ts';
+import type { DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from '../ids.ts';
+import type { EpochMs } from '../time.ts';
+import type { Stage } from './stages/stage.ts';
+import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason, VisitEnd } from './visit.ts';
+
+/** One pass as planned when the client sat down: the rules are copied, so that a visit's stream stands alone. */
+export interface PassPlan {
+  readonly directions: DirectionsId | null;
+  readonly version: number | null;
+  readonly rules: Rules | null;
+}
+
+export interface OwedNow {
+  readonly item: OwedItem;
+  readonly stage: Stage;
+  readonly pass: number;
+}
+
+/** Everything that can happen to a visit. Ids, codes, numbers and instants only: words live aside. */
+export type VisitEvent =
+  | {
+      readonly type: 'VisitSeated';
+      readonly chair: PlaceNumber;
+      readonly service: ServiceId | null;
+      readonly stylist: PersonId | null;
+      readonly passes: readonly PassPlan[];
+      readonly limits: readonly StageLimit[];
+      /** The visit that this one ended by taking its chair. */
+      readonly after: VisitId | null;
+    }
+  | { readonly type: 'ServiceChosen'; readonly service: ServiceId; readonly passes: readonly PassPlan[]; readonly limits: readonly StageLimit[] }
+  | { readonly type: 'StylistNamed'; readonly stylist: PersonId | null }
+  | { readonly type: 'LabelWritten' }
+  | { readonly type: 'ApplicationBegun'; readonly pass: number; readonly owed: readonly OwedNow[] }
+  | { readonly type: 'PartMarkedDone'; readonly part: number }
+  | { readonly type: 'ApplicationFinished' }
+  | { readonly type: 'RinseBegun'; readonly basin: PlaceNumber | null; readonly owed: readonly OwedNow[] }
+  | { readonly type: 'BasinNamed'; readonly basin: PlaceNumber }
+  | { readonly type: 'WentClear'; readonly to: Stage; readonly toPass: number; readonly owed: readonly OwedNow[] }
+  | { readonly type: 'ShampooMarked'; readonly indicator: 'colourless' | 'coloured' | null; readonly strip: number | null }
+  | { readonly type: 'NeutralizerPutOn' }
+  | { readonly type: 'RodsTakenOut' }
+  | { readonly type: 'MovedOn'; readonly to: Stage; readonly toPass: number; readonly owed: readonly OwedNow[] }
+  | { readonly type: 'VisitEnded'; readonly end: VisitEnd; readonly owed: readonly OwedNow[] }
+  | { readonly type: 'MovedTo'; readonly chair: PlaceNumber }
+  | { readonly type: 'BurnsReported'; readonly place: BurnsPlace }
+  | { readonly type: 'BurnsClosed'; readonly done: BurnsEnd }
+  | { readonly type: 'AbandonedSettled' }
+  | { readonly type: 'ReasonGiven'; readonly version: number; readonly item: OwedItem; readonly reason: OwedReason }
+  | { readonly type: 'TimeCorrected'; readonly of: number; readonly was: EpochMs; readonly to: EpochMs; readonly bought: boolean; readonly reasoned: boolean }
+  | { readonly type: 'MoveTakenBack'; readonly versions: readonly number[] }
+  /** Said by a device that had been away, too late to change the visit; a correction is offered (X3). */
+  | { readonly type: 'StatementKept'; readonly command: string }
+  | {
+      readonly type: 'BellRung';
+      readonly cause: BellCause;
+      readonly kind: BellKind;
+      readonly level: BellLevel;
+      readonly episode: number;
+      readonly dueAt: EpochMs;
+    }
+  | { readonly type: 'BellTaken'; readonly cause: BellCause }
+  | { readonly type: 'BellEnded'; readonly cause: BellCause; readonly episode: number; readonly why: BellEnd };
+
+export type VisitEventType = VisitEvent['type'];
+
+/** Steps of bells: they neither stand in the way of a take-back nor count as an act at the head. */
+export const bellSteps = ['BellRung', 'BellTaken', 'BellEnded'] as const satisfies readonly VisitEventType[];
+
+export function isBellStep(event: { readonly type: string }): boolean {
+  return (bellSteps as readonly string[]).includes(event.type);
+}
+
+/** Moves whose moment can be corrected and that can be taken back (X1, X2). */
+export const moveTypes = [
+  'VisitSeated', 'ApplicationBegun', 'PartMarkedDone', 'ApplicationFinished', 'RinseBegun', 'WentClear', 'ShampooMarked',
+  'NeutralizerPutOn', 'RodsTakenOut', 'MovedOn', 'VisitEnded', 'MovedTo', 'BurnsReported', 'BasinNamed',
+] as const satisfies readonly VisitEventType[];
+
+export function isMove(event: { readonly type: string }): boolean {
+  return (moveTypes as readonly string[]).includes(event.type);
+}

@@ -1,0 +1,188 @@
+import type { VisitId } from '../ids.ts';
+import type { OwedNow, PassPlan, VisitEvent, VisitEventType } from './events.ts';
+import type { Entry } from './history.ts';
+import type { Stage } from './stages/stage.ts';
+import type { Mark, Pass, VisitFacts, Water } from './visit.ts';
+
+type EventOf<T extends VisitEventType> = Extract<VisitEvent, { type: T }>;
+type Apply<T extends VisitEventType> = (facts: VisitFacts, event: EventOf<T>, mark: Mark) => VisitFacts;
+
+function newPass(plan: PassPlan): Pass {
+  return {
+    directions: plan.directions,
+    directionsVersion: plan.version,
+    rules: plan.rules,
+    begun: null,
+    beginUnknown: false,
+    parts: [],
+    applied: null,
+    water: null,
+    firstWater: null,
+    clear: null,
+    shampoos: [],
+    neutralizerOn: null,
+    neutralizerWater: null,
+    rodsOut: null,
+    closeBought: false,
+  };
+}
+
+/** A visit as it is at its first event. */
+export function seated(id: VisitId, entry: Entry): VisitFacts {
+  const { event, at, by, version } = entry;
+  if (event.type !== 'VisitSeated') throw new Error(`a visit begins by being seated, not by ${event.type}`);
+  return {
+    id,
+    version,
+    chair: event.chair,
+    service: event.service,
+    stylist: event.stylist,
+    seatedAt: at,
+    stage: 'prep',
+    pass: 0,
+    passes: event.passes.map(newPass),
+    limits: event.limits,
+    way: [{ stage: 'prep', pass: 0, at, by, version }],
+    owed: [],
+    burns: null,
+    bells: [],
+    episodes: [],
+    lastMove: null,
+    end: null,
+    settled: null,
+  };
+}
+
+function onPass(facts: VisitFacts, change: (pass: Pass) => Pass, index = facts.pass): VisitFacts {
+  return { ...facts, passes: facts.passes.map((pass, i) => (i === index ? change(pass) : pass)) };
+}
+
+function toStage(facts: VisitFacts, stage: Stage, pass: number, mark: Mark): VisitFacts {
+  return { ...facts, stage, pass, way: [...facts.way, { ...mark, stage, pass }] };
+}
+
+function owing(facts: VisitFacts, owed: readonly OwedNow[], mark: Mark): VisitFacts {
+  if (owed.length === 0) return facts;
+  return { ...facts, owed: [...facts.owed, ...owed.map((one) => ({ ...one, version: mark.version, reason: null }))] };
+}
+
+/** Ends the application at its last part's end or at the touch that said so (S3). */
+function applied(facts: VisitFacts, mark: Mark): VisitFacts {
+  return toStage(onPass(facts, (pass) => ({ ...pass, applied: mark })), 'process', facts.pass, mark);
+}
+
+const partMarkedDone: Apply<'PartMarkedDone'> = (facts, { part }, mark) => {
+  const next = onPass(facts, (pass) => {
+    const begunAt = pass.parts[pass.parts.length - 1]?.doneAt ?? pass.begun?.at ?? mark.at;
+    return { ...pass, parts: [...pass.parts, { part, begunAt, doneAt: mark.at, by: mark.by }] };
+  });
+  const pass = next.passes[next.pass];
+  const whole = pass?.rules?.parts.length ?? 0;
+  return pass !== undefined && pass.parts.length >= whole ? applied(next, mark) : next;
+};
+
+const rinseBegun: Apply<'RinseBegun'> = (facts, { basin, owed }, mark) => {
+  const water: Water = { ...mark, basin };
+  const noted = owing(facts, owed, mark);
+  const pass = facts.passes[facts.pass];
+  const neutralizing = facts.stage === 'neutralize' && pass?.rules?.finishing.some((step) => step.kind === 'neutralizer');
+  if (neutralizing) return onPass(noted, (one) => ({ ...one, neutralizerWater: water }));
+  const wet = onPass(noted, (one) => ({
+    ...one,
+    beginUnknown: one.beginUnknown || one.begun === null,
+    water,
+    firstWater: one.firstWater ?? water,
+    clear: null,
+    closeBought: false,
+  }));
+  const rinsing = facts.stage === 'rinse' ? wet : toStage(wet, 'rinse', facts.pass, mark);
+  const { burns } = rinsing;
+  if (burns === null || burns.waterAt !== null) return rinsing;
+  return { ...rinsing, burns: { ...burns, waterAt: Math.max(mark.at, burns.at) } };
+};
+
+const basinNamed: Apply<'BasinNamed'> = (facts, { basin }) =>
+  onPass(facts, (pass) => {
+    if (facts.stage === 'neutralize' && pass.neutralizerWater !== null) {
+      return { ...pass, neutralizerWater: { ...pass.neutralizerWater, basin } };
+    }
+    if (pass.water === null) return pass;
+    const water = { ...pass.water, basin };
+    return { ...pass, water, firstWater: pass.firstWater?.version === water.version ? water : pass.firstWater };
+  });
+
+/** Stages that come only after product is off: going there says so. */
+const afterOff: readonly Stage[] = ['neutralize', 'condition', 'dry', 'finished'];
+
+function moveOn(facts: VisitFacts, to: Stage, toPass: number, owed: readonly OwedNow[], mark: Mark): VisitFacts {
+  const off = afterOff.includes(to) || toPass > facts.pass;
+  const passes = facts.passes.map((pass, i) =>
+    off && (i < toPass || i === facts.pass) && pass.clear === null && (pass.begun !== null || pass.beginUnknown) ? { ...pass, clear: mark } : pass,
+  );
+  return toStage(owing({ ...facts, passes }, owed, mark), to, toPass, mark);
+}
+
+const burnsReported: Apply<'BurnsReported'> = (facts, { place }, mark) => {
+  const pass = facts.passes[facts.pass];
+  const flowing = facts.stage === 'rinse' && pass?.water !== null && pass?.clear === null;
+  const burns = { place, at: mark.at, by: mark.by, waterAt: flowing ? mark.at : null, closed: null };
+  if (facts.stage === 'rinse') return { ...facts, burns };
+  // From any other stage the head needs water anew, whatever was rinsed before (S6).
+  const dry = onPass(facts, (one) => ({ ...one, water: null, clear: null, beginUnknown: one.beginUnknown || one.begun === null }));
+  return { ...toStage(dry, 'rinse', facts.pass, mark), burns };
+};
+
+const appliers = {
+  VisitSeated: (facts) => facts,
+  ServiceChosen: (facts, event) => ({ ...facts, service: event.service, passes: event.passes.map(newPass), limits: event.limits }),
+  StylistNamed: (facts, { stylist }) => ({ ...facts, stylist }),
+  LabelWritten: (facts) => facts,
+  ApplicationBegun: (facts, { pass, owed }, mark) =>
+    toStage(
+      onPass(moveOnTo(facts, pass, owed, mark), (one) => ({ ...one, begun: mark, beginUnknown: false }), pass),
+      'apply',
+      pass,
+      mark,
+    ),
+  PartMarkedDone: partMarkedDone,
+  ApplicationFinished: (facts, _event, mark) => applied(facts, mark),
+  RinseBegun: rinseBegun,
+  BasinNamed: basinNamed,
+  WentClear: (facts, { to, toPass, owed }, mark) =>
+    moveOn(onPass(facts, (pass) => ({ ...pass, clear: pass.clear ?? mark })), to, toPass, owed, mark),
+  ShampooMarked: (facts, { indicator, strip }, mark) =>
+    onPass(facts, (pass) => ({ ...pass, shampoos: [...pass.shampoos, { ...mark, indicator, strip }] })),
+  NeutralizerPutOn: (facts, _event, mark) => onPass(facts, (pass) => ({ ...pass, neutralizerOn: mark })),
+  RodsTakenOut: (facts, _event, mark) => onPass(facts, (pass) => ({ ...pass, rodsOut: mark })),
+  MovedOn: (facts, { to, toPass, owed }, mark) => moveOn(facts, to, toPass, owed, mark),
+  VisitEnded: (facts, { end, owed }, mark) => ({ ...toStage(owing(facts, owed, mark), 'finished', facts.pass, mark), end }),
+  MovedTo: (facts, { chair }) => ({ ...facts, chair }),
+  BurnsReported: burnsReported,
+  BurnsClosed: (facts, { done }, mark) => ({ ...facts, burns: facts.burns && { ...facts.burns, closed: { ...mark, done } } }),
+  AbandonedSettled: (facts, _event, mark) => ({ ...facts, settled: mark }),
+  ReasonGiven: (facts, { version, item, reason }) => ({
+    ...facts,
+    owed: facts.owed.map((one) => (one.version === version && one.item === item ? { ...one, reason } : one)),
+  }),
+  TimeCorrected: (facts, { bought }) => (bought ? onPass(facts, (pass) => ({ ...pass, closeBought: true })) : facts),
+  MoveTakenBack: (facts, { versions }, mark) =>
+    versions.includes(facts.way[0]?.version ?? -1) ? { ...toStage(facts, 'finished', facts.pass, mark), end: 'discarded' } : facts,
+  StatementKept: (facts) => facts,
+  BellRung: (facts) => facts,
+  BellTaken: (facts) => facts,
+  BellEnded: (facts) => facts,
+} satisfies { [T in VisitEventType]: Apply<T> };
+
+function moveOnTo(facts: VisitFacts, pass: number, owed: readonly OwedNow[], mark: Mark): VisitFacts {
+  const noted = owing(facts, owed, mark);
+  if (pass === facts.pass) return noted;
+  // The next product goes on: the one before is off.
+  return { ...noted, passes: noted.passes.map((one, i) => (i < pass && one.begun !== null && one.clear === null ? { ...one, clear: mark } : one)) };
+}
+
+/** The facts after one entry of the history. */
+export function step(facts: VisitFacts, entry: Entry): VisitFacts {
+  const apply = appliers[entry.event.type] as (facts: VisitFacts, event: VisitEvent, mark: Mark) => VisitFacts;
+  const next = apply(facts, entry.event, { at: entry.at, by: entry.by, version: entry.version });
+  return { ...next, version: Math.max(facts.version, entry.version) };
+}

@@ -1,0 +1,94 @@
+import type { Recorded } from '../events.ts';
+import type { CommandId, PersonId, VisitId } from '../ids.ts';
+import type { EpochMs } from '../time.ts';
+import { isBellStep, isMove, type VisitEvent } from './events.ts';
+import { stepBells } from './evolve-bells.ts';
+import { seated, step } from './evolve.ts';
+import type { LastMove, VisitFacts } from './visit.ts';
+
+/** One thing that counts towards a visit; `at` is already corrected, what was taken back is gone. */
+export interface Entry {
+  readonly version: number;
+  readonly at: EpochMs;
+  readonly recordedAt: EpochMs;
+  readonly by: PersonId | null;
+  readonly command: CommandId | null;
+  readonly event: VisitEvent;
+}
+
+/** A visit as facts, with the effective history from which they can be folded again (X1, X2). */
+export interface Visit {
+  readonly facts: VisitFacts;
+  readonly history: readonly Entry[];
+}
+
+/**
+ * The visit after one more event of its stream. Steps are applied to the facts; a correction or a take-back
+ * changes the history and folds it again, so that both restore exactly what would have been.
+ * Bells are never folded again: what has rung stays on record (R1, X3).
+ */
+export function evolveVisit(visit: Visit | undefined, id: VisitId, recorded: Recorded): Visit {
+  const event = recorded.event as VisitEvent;
+  if (isBellStep(event)) {
+    if (visit === undefined) throw new Error(`bell step before the visit: ${id}`);
+    return { ...visit, facts: { ...stepBells(visit.facts, event, recorded), version: recorded.version } };
+  }
+  const entry: Entry = {
+    version: recorded.version,
+    at: recorded.at,
+    recordedAt: recorded.recordedAt,
+    by: recorded.by,
+    command: recorded.command,
+    event,
+  };
+  if (visit === undefined) return { facts: withLastMove(seated(id, entry), [entry]), history: [entry] };
+  const history = amend([...visit.history, entry], event);
+  const facts = event.type === 'TimeCorrected' || event.type === 'MoveTakenBack' ? refold(visit.facts, history) : step(visit.facts, entry);
+  return { facts: withLastMove({ ...facts, version: recorded.version }, history), history };
+}
+
+function amend(history: readonly Entry[], event: VisitEvent): readonly Entry[] {
+  if (event.type === 'TimeCorrected') {
+    const moved = history.find((entry) => entry.version === event.of);
+    return history.map((entry) => {
+      if (entry.version === event.of) return { ...entry, at: event.to };
+      // Begin at an empty chair seats in the same touch: the seating moves along (X1).
+      const seatedBySame = entry.event.type === 'VisitSeated' && moved !== undefined && entry.command === moved.command;
+      return seatedBySame && event.to < entry.at ? { ...entry, at: event.to } : entry;
+    });
+  }
+  if (event.type === 'MoveTakenBack') {
+    return history.filter((entry) => entry.event.type === 'VisitSeated' || !event.versions.includes(entry.version));
+  }
+  return history;
+}
+
+function refold(before: VisitFacts, history: readonly Entry[]): VisitFacts {
+  const [first, ...rest] = history;
+  if (first === undefined) return before;
+  const facts = rest.reduce(step, seated(before.id, first));
+  return { ...facts, bells: before.bells, episodes: before.episodes };
+}
+
+function withLastMove(facts: VisitFacts, history: readonly Entry[]): VisitFacts {
+  return { ...facts, lastMove: lastMoveOf(history) };
+}
+
+function lastMoveOf(history: readonly Entry[]): LastMove | null {
+  const last = history[history.length - 1];
+  if (last === undefined || !isMove(last.event)) return null;
+  return { type: last.event.type, at: last.at, recordedAt: last.recordedAt, by: last.by, version: last.version };
+}
+
+/** Versions that a take-back undoes: everything the last move's command did to this visit (X2). */
+export function lastMoveVersions(visit: Visit): number[] {
+  const last = visit.history[visit.history.length - 1];
+  if (last === undefined) return [];
+  if (last.command === null) return [last.version];
+  return visit.history.filter((entry) => entry.command === last.command).map((entry) => entry.version);
+}
+
+/** What has happened at the head since a version somebody saw, bell steps aside (S7). */
+export function since(visit: Visit, seen: number): Entry[] {
+  return visit.history.filter((entry) => entry.version > seen);
+}
