@@ -37,6 +37,14 @@ const NAMED_ONLY = [
   { selector: 'TSEnumDeclaration', message: 'Fixed sets are `as const` objects, not enums.' },
 ];
 
+const CLOSED_SWITCHES = [
+  {
+    selector: 'SwitchStatement > SwitchCase[test=null]:not(:has(TSNeverKeyword))',
+    message: 'A default that takes whatever comes hides a new kind: list the kinds and end with `never`.',
+  },
+  { selector: 'SwitchStatement:not(:has(> SwitchCase[test=null]))', message: 'A switch ends with `never`.' },
+];
+
 const ON_THE_WIRE = [
   {
     selector:
@@ -50,7 +58,30 @@ const ON_THE_WIRE = [
   { selector: 'TSPropertySignature[optional=true]', message: 'Nothing on the wire is optional: say null instead.' },
 ];
 
-const TOLD = { reportUnusedDisableDirectives: 'error' };
+const NOT_RUN = '/^(skip|only|todo|fixme|skipIf|runIf|fails|fail)$/';
+const EVERY_TEST_RUNS = [
+  `MemberExpression[object.name=/^(test|it|describe|suite|bench|context|ctx|t)$/][property.name=${NOT_RUN}]`,
+  `MemberExpression[object.object.name=/^(test|it|describe|suite|bench)$/][property.name=${NOT_RUN}]`,
+  'CallExpression[callee.name=/^(xit|xtest|xdescribe|fit|fdescribe)$/]',
+  'CallExpression[callee.name=/^(test|it|describe|suite)$/] > ObjectExpression > Property[key.name=/^(skip|only|todo|fails)$/]',
+].map((selector) => ({ selector, message: 'No test is skipped, singled out or left for later.' }));
+
+const NO_SLEEPS = [
+  'CallExpression[callee.property.name="waitForTimeout"]',
+  'NewExpression[callee.name="Promise"] CallExpression[callee.name="setTimeout"]',
+  'ImportDeclaration[source.value=/timers.promises/]',
+].map((selector) => ({ selector, message: 'No sleeps: move the hand-driven clock and wait for what follows.' }));
+
+const RULE_FIRST = [
+  {
+    selector:
+      'CallExpression[callee.name=/^(test|it)$/] > Literal.arguments:first-child[value!=/^\\[[A-Z]\\d+(, ?[A-Z]\\d+)*\\] /]',
+    message: 'A title leads with its rule: `[E3] closes at …`.',
+  },
+];
+
+/** A law that a comment can switch off is no law. */
+const TOLD = { noInlineConfig: true };
 
 export default ts.config(
   { ignores: ['node_modules/', 'data/', '**/dist/', 'coverage/', 'reports/', 'test-results/', '.stryker-tmp/'] },
@@ -63,7 +94,7 @@ export default ts.config(
     rules: {
       'max-lines': ['error', { max: 300, skipBlankLines: false, skipComments: false }],
       'max-lines-per-function': ['error', { max: 60, skipBlankLines: false, skipComments: false, IIFEs: true }],
-      'no-restricted-syntax': ['error', ...NAMED_ONLY],
+      'no-restricted-syntax': ['error', ...NAMED_ONLY, ...CLOSED_SWITCHES],
       'no-undef': 'off', // tsc knows better
       'no-unused-vars': 'off',
       '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_', varsIgnorePattern: '^_' }],
@@ -96,6 +127,7 @@ export default ts.config(
       'no-restricted-syntax': [
         'error',
         ...NAMED_ONLY,
+        ...CLOSED_SWITCHES,
         { selector: 'ImportExpression', message: 'core loads nothing while it runs.' },
         {
           selector: 'VariableDeclarator[init.name="Math"] Property[key.name="random"]',
@@ -116,7 +148,10 @@ export default ts.config(
       ],
     },
   },
-  { files: ['shared/**/*.ts'], rules: { 'no-restricted-syntax': ['error', ...NAMED_ONLY, ...ON_THE_WIRE] } },
+  {
+    files: ['shared/**/*.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...NAMED_ONLY, ...CLOSED_SWITCHES, ...ON_THE_WIRE] },
+  },
   {
     files: ['tests/**', 'web/src/words/**'],
     rules: { 'max-lines': 'off', 'max-lines-per-function': 'off' },
@@ -124,20 +159,16 @@ export default ts.config(
   {
     files: ['tests/**'],
     rules: {
-      'no-restricted-syntax': [
-        'error',
-        ...NAMED_ONLY,
-        {
-          selector:
-            'MemberExpression[object.name=/^(test|it|describe|suite|bench)$/][property.name=/^(skip|only|todo|fixme|skipIf|runIf|fails|fail)$/]',
-          message: 'No test is skipped, singled out or left for later.',
-        },
-        {
-          selector: 'CallExpression[callee.name=/^(xit|xtest|xdescribe|fit|fdescribe)$/]',
-          message: 'No test is skipped, singled out or left for later.',
-        },
-      ],
+      'no-restricted-syntax': ['error', ...NAMED_ONLY, ...EVERY_TEST_RUNS],
     },
+  },
+  {
+    files: ['tests/**/*.{test,spec}.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...NAMED_ONLY, ...EVERY_TEST_RUNS, ...NO_SLEEPS] },
+  },
+  {
+    files: ['tests/core/**/*.test.ts', 'tests/reference/**/*.test.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...NAMED_ONLY, ...EVERY_TEST_RUNS, ...NO_SLEEPS, ...RULE_FIRST] },
   },
   {
     // Tools ask for a default export.
