@@ -1,0 +1,34 @@
+/** A second touch within this time is a drop of water or a trembling glove (W3). */
+export const DEAF_MS = 400;
+/** How long discarding is held (W3). */
+export const HOLD_MS = 1_000;
+/** How long the last touch can be taken back from its bar (W3). */
+export const TAKE_BACK_MS = 10_000;
+
+/** Lets one touch through and none within the next 400 ms; a touch that was swallowed does not extend it. */
+export class TouchGate {
+  #lastAt = Number.NEGATIVE_INFINITY;
+
+  passes(atMs: number): boolean {
+    if (atMs - this.#lastAt < DEAF_MS) return false;
+    this.#lastAt = atMs;
+    return true;
+  }
+}
+
+export interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
+/** A finger that slid off the button before it was lifted means no. */
+export function inside(box: Box, x: number, y: number): boolean {
+  return x >= box.left && x <= box.right && y >= box.top && y <= box.bottom;
+}
+
+/** Whole seconds left of a take-back, rounded up; 0 at its end. */
+export function takeBackSeconds(untilAt: number, now: number): number {
+  return Math.max(0, Math.ceil((untilAt - now) / 1000));
+}
