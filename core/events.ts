@@ -11,7 +11,13 @@ import type { VisitEvent } from './visit/events.ts';
 export type Stream = 'salon' | 'people' | 'directions' | `visit/${VisitId}`;
 
 export type SalonEvent =
-  | { readonly type: 'SalonSetUp'; readonly zone: string; readonly language: string; readonly hourCycle: 'h12' | 'h23'; readonly demonstration: boolean }
+  | {
+      readonly type: 'SalonSetUp';
+      readonly zone: string;
+      readonly language: string;
+      readonly hourCycle: 'h12' | 'h23';
+      readonly demonstration: boolean;
+    }
   | { readonly type: 'PlaceAdded'; readonly number: PlaceNumber; readonly kind: PlaceKind }
   | { readonly type: 'PlaceRelabelled'; readonly number: PlaceNumber }
   | { readonly type: 'PlaceRetired'; readonly number: PlaceNumber }
@@ -24,7 +30,14 @@ export type SalonEvent =
   /** The machine slept or the process was away: told on the screens (T2, T4). */
   | { readonly type: 'GapSeen'; readonly fromAt: EpochMs; readonly why: 'slept' | 'restarted' | 'rebooted' }
   | { readonly type: 'TimeBecameUncertain' }
-  | { readonly type: 'FloorBellRung'; readonly cause: BellCause; readonly kind: BellKind; readonly level: BellLevel; readonly episode: number; readonly dueAt: EpochMs }
+  | {
+      readonly type: 'FloorBellRung';
+      readonly cause: BellCause;
+      readonly kind: BellKind;
+      readonly level: BellLevel;
+      readonly episode: number;
+      readonly dueAt: EpochMs;
+    }
   | { readonly type: 'FloorBellTaken'; readonly cause: BellCause }
   | { readonly type: 'FloorBellEnded'; readonly cause: BellCause; readonly episode: number; readonly why: BellEnd };
 
@@ -34,9 +47,20 @@ export type PeopleEvent =
   | { readonly type: 'PersonRetired'; readonly person: PersonId };
 
 export type DirectionsEvent =
-  | { readonly type: 'DirectionsWritten'; readonly directions: DirectionsId; readonly version: number; readonly rules: Rules; readonly copiedBy: PersonId | null }
+  | {
+      readonly type: 'DirectionsWritten';
+      readonly directions: DirectionsId;
+      readonly version: number;
+      readonly rules: Rules;
+      readonly copiedBy: PersonId | null;
+    }
   | { readonly type: 'DirectionsRetired'; readonly directions: DirectionsId }
-  | { readonly type: 'ServiceWritten'; readonly service: ServiceId; readonly passes: readonly DirectionsId[]; readonly limits: readonly StageLimit[] }
+  | {
+      readonly type: 'ServiceWritten';
+      readonly service: ServiceId;
+      readonly passes: readonly DirectionsId[];
+      readonly limits: readonly StageLimit[];
+    }
   | { readonly type: 'ServiceRetired'; readonly service: ServiceId }
   | { readonly type: 'UsualServiceChosen'; readonly service: ServiceId };
 

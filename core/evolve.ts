@@ -25,13 +25,20 @@ const appliers = {
       demonstration: event.demonstration,
     },
   }),
-  PlaceAdded: (floor, { number, kind }) => ({ ...floor, places: { ...floor.places, [number]: { number, kind, retired: false } } }),
+  PlaceAdded: (floor, { number, kind }) => ({
+    ...floor,
+    places: { ...floor.places, [number]: { number, kind, retired: false } },
+  }),
   PlaceRelabelled: (floor) => floor,
   PlaceRetired: (floor, { number }) => withPlace(floor, number, { retired: true }),
   FiguresSet: (floor, { figures }) => ({ ...floor, salon: { ...floor.salon, figures } }),
   WallSet: (floor, { wall }) => ({ ...floor, salon: { ...floor.salon, wall } }),
   CivilStepped: (floor, { offsetMs }) => ({ ...floor, salon: { ...floor.salon, civilOffsetMs: offsetMs } }),
-  TimescaleTaken: (floor) => ({ ...floor, gap: null, salon: { ...floor.salon, civilOffsetMs: 0, uncertainSince: null } }),
+  TimescaleTaken: (floor) => ({
+    ...floor,
+    gap: null,
+    salon: { ...floor.salon, civilOffsetMs: 0, uncertainSince: null },
+  }),
   GapSeen: (floor, { fromAt, why }, { at }) => ({ ...floor, gap: { fromAt, toAt: at, why } }),
   TimeBecameUncertain: (floor, _event, { at }) => ({
     ...floor,
@@ -62,7 +69,9 @@ const appliers = {
   }),
   DirectionsRetired: (floor, { directions }) => {
     const one = floor.directions[directions];
-    return one === undefined ? floor : { ...floor, directions: { ...floor.directions, [directions]: { ...one, retired: true } } };
+    return one === undefined
+      ? floor
+      : { ...floor, directions: { ...floor.directions, [directions]: { ...one, retired: true } } };
   },
   ServiceWritten: (floor, { service, passes, limits }) => ({
     ...floor,
@@ -73,7 +82,11 @@ const appliers = {
     const one = floor.services[service];
     if (one === undefined) return floor;
     const usualService = floor.salon.usualService === service ? null : floor.salon.usualService;
-    return { ...floor, services: { ...floor.services, [service]: { ...one, retired: true } }, salon: { ...floor.salon, usualService } };
+    return {
+      ...floor,
+      services: { ...floor.services, [service]: { ...one, retired: true } },
+      salon: { ...floor.salon, usualService },
+    };
   },
   UsualServiceChosen: (floor, { service }) => ({ ...floor, salon: { ...floor.salon, usualService: service } }),
 } satisfies { [T in OwnType]: Apply<T> };
@@ -84,7 +97,11 @@ export function evolve(floor: Floor, recorded: Recorded): Floor {
   if (visit !== null) {
     return { ...floor, visits: { ...floor.visits, [visit]: evolveVisit(floor.visits[visit], visit, recorded) } };
   }
-  const apply = appliers[recorded.event.type as OwnType] as (floor: Floor, event: FloorEvent, recorded: Recorded) => Floor;
+  const apply = appliers[recorded.event.type as OwnType] as (
+    floor: Floor,
+    event: FloorEvent,
+    recorded: Recorded,
+  ) => Floor;
   return apply(floor, recorded.event, recorded);
 }
 

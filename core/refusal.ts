@@ -3,10 +3,32 @@ import type { EpochMs } from './time.ts';
 
 /** Why the rules refuse a command. A refusal is a value, never thrown. */
 export const ruleRefusals = [
-  'unknown-visit', 'unknown-place', 'unknown-person', 'unknown-service', 'unknown-directions', 'unknown-part', 'unknown-moment',
-  'already-done', 'moved-on', 'wrong-stage', 'product-on', 'place-taken', 'number-taken', 'label-taken', 'name-taken',
-  'service-needed', 'person-needed', 'reason-needed', 'nothing-to-take-back', 'bell-gone', 'time-in-future', 'time-too-old',
-  'times-cross', 'directions-contradict', 'out-of-range', 'in-use',
+  'unknown-visit',
+  'unknown-place',
+  'unknown-person',
+  'unknown-service',
+  'unknown-directions',
+  'unknown-part',
+  'unknown-moment',
+  'already-done',
+  'moved-on',
+  'wrong-stage',
+  'product-on',
+  'place-taken',
+  'number-taken',
+  'label-taken',
+  'name-taken',
+  'service-needed',
+  'person-needed',
+  'reason-needed',
+  'nothing-to-take-back',
+  'bell-gone',
+  'time-in-future',
+  'time-too-old',
+  'times-cross',
+  'directions-contradict',
+  'out-of-range',
+  'in-use',
 ] as const;
 export type RuleRefusal = (typeof ruleRefusals)[number];
 

@@ -15,7 +15,10 @@ export const wordKey = {
 } as const;
 
 /** The words after some were written or erased. */
-export function withWords(words: Readonly<Record<string, string>>, changes: readonly WordChange[]): Readonly<Record<string, string>> {
+export function withWords(
+  words: Readonly<Record<string, string>>,
+  changes: readonly WordChange[],
+): Readonly<Record<string, string>> {
   if (changes.length === 0) return words;
   const next: Record<string, string> = { ...words };
   for (const { key, text } of changes) {

@@ -4,18 +4,43 @@ import type { BellLevel } from './level.ts';
 
 /** Rows of the table of bells that exist so far (R2). */
 export const bellKinds = [
-  'soon', 'rinse', 'over', 'water', 'dwell', 'long-stage', 'burns', 'abandoned', 'time-uncertain', 'not-saved',
+  'soon',
+  'rinse',
+  'over',
+  'water',
+  'dwell',
+  'long-stage',
+  'burns',
+  'abandoned',
+  'time-uncertain',
+  'not-saved',
 ] as const;
 export type BellKind = (typeof bellKinds)[number];
 
 /** Why somebody is wanted. `off` is shared by soon, rinse and over; `neutralizer` likewise inside neutralize (S1). */
 export const bellCauses = [
-  'off', 'neutralizer', 'water', 'dwell', 'long-stage', 'burns', 'abandoned', 'time-uncertain', 'not-saved',
+  'off',
+  'neutralizer',
+  'water',
+  'dwell',
+  'long-stage',
+  'burns',
+  'abandoned',
+  'time-uncertain',
+  'not-saved',
 ] as const;
 export type BellCause = (typeof bellCauses)[number];
 
 /** How a bell ended (R2, R9). */
-export const bellEnds = ['deed-done', 'corrected', 'taken-back', 'had-happened', 'moved-on', 'cleared', 'visit-ended'] as const;
+export const bellEnds = [
+  'deed-done',
+  'corrected',
+  'taken-back',
+  'had-happened',
+  'moved-on',
+  'cleared',
+  'visit-ended',
+] as const;
 export type BellEnd = (typeof bellEnds)[number];
 
 export interface Taken {

@@ -26,7 +26,13 @@ export type BellStep =
       readonly dueAt: EpochMs;
       readonly why: 'begins' | 'replaces';
     }
-  | { readonly do: 'end'; readonly subject: Subject; readonly cause: BellCause; readonly episode: number; readonly why: BellEnd };
+  | {
+      readonly do: 'end';
+      readonly subject: Subject;
+      readonly cause: BellCause;
+      readonly episode: number;
+      readonly why: BellEnd;
+    };
 
 interface Due {
   readonly kind: BellKind;
@@ -56,7 +62,8 @@ export function bellsDue(floor: Floor, now: EpochMs, unsavedSince: EpochMs | nul
 /** The next instant after `now` at which a bell falls due if nothing happens; null when none will (T7). */
 export function nextBellAt(floor: Floor, now: EpochMs): EpochMs | null {
   let next: EpochMs | null = null;
-  for (const { facts } of Object.values(floor.visits)) next = earliest(next, nextBellOf(facts, floor.salon.figures, now));
+  for (const { facts } of Object.values(floor.visits))
+    next = earliest(next, nextBellOf(facts, floor.salon.figures, now));
   return next;
 }
 
@@ -93,10 +100,18 @@ function sinceOf(floor: Floor, cause: FloorCause, unsavedSince: EpochMs | null):
   }
 }
 
-function decideOne(subject: Ringing, name: Subject, cause: BellCause, due: Due | null, why: () => BellEnd): BellStep | null {
+function decideOne(
+  subject: Ringing,
+  name: Subject,
+  cause: BellCause,
+  due: Due | null,
+  why: () => BellEnd,
+): BellStep | null {
   const standing = subject.bells.find((bell) => bell.cause === cause);
-  if (due === null) return standing === undefined ? null : { do: 'end', subject: name, cause, episode: standing.episode, why: why() };
-  if (standing === undefined) return { do: 'ring', subject: name, cause, ...due, episode: nextEpisode(subject, cause), why: 'begins' };
+  if (due === null)
+    return standing === undefined ? null : { do: 'end', subject: name, cause, episode: standing.episode, why: why() };
+  if (standing === undefined)
+    return { do: 'ring', subject: name, cause, ...due, episode: nextEpisode(subject, cause), why: 'begins' };
   if (!goesHigher(due, standing)) return null;
   return { do: 'ring', subject: name, cause, ...due, episode: standing.episode, why: 'replaces' };
 }

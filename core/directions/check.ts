@@ -29,7 +29,8 @@ function rangeFaults(rules: Rules): RulesFault[] {
   const faults: RulesFault[] = [];
   const within = (field: string, value: Ms | null, least: Ms): void => {
     if (value === null) return;
-    if (!Number.isInteger(value) || value < least || value > LONGEST_STEP) faults.push({ field, fault: 'out-of-range' });
+    if (!Number.isInteger(value) || value < least || value > LONGEST_STEP)
+      faults.push({ field, fault: 'out-of-range' });
   };
   within('nominalMs', rules.nominalMs, MINUTE);
   within('minAfterMs', rules.minAfterMs, 0);

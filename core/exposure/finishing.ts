@@ -53,14 +53,21 @@ export function minimumAt(visit: VisitFacts): EpochMs | null {
     case 'neutralize': {
       const step = neutralizeStep(pass);
       if (step === null) return null;
-      if (step.kind === 'neutralizer') return pass.neutralizerWater === null ? null : pass.neutralizerWater.at + step.rinseMs;
+      if (step.kind === 'neutralizer')
+        return pass.neutralizerWater === null ? null : pass.neutralizerWater.at + step.rinseMs;
       return pass.shampoos.length >= shampoosWanted(pass, step) ? null : shampooOnAt(visit, pass) + step.dwellMs;
     }
     case 'condition': {
       const step = conditionStep(pass);
       return step === null ? null : stageBegan(visit) + step.dwellMs;
     }
-    default:
+    case 'prep':
+    case 'apply':
+    case 'process':
+    case 'dry':
+    case 'finished':
       return null;
+    default:
+      return visit.stage satisfies never;
   }
 }

@@ -32,5 +32,8 @@ export function partsOnHair(pass: Pass): PartOnHair[] {
   const open = rules.parts.map((_, part) => part).filter((part) => !marked.has(part));
   const lastDoneAt = pass.parts[pass.parts.length - 1]?.doneAt ?? begun.at;
   const unmarked = appliedAt === null ? open.slice(0, 1) : open;
-  return [...done, ...unmarked.map((part) => ({ part, begunAt: lastDoneAt, doneAt: appliedAt, ceilingMs: ceilingOf(part) }))];
+  return [
+    ...done,
+    ...unmarked.map((part) => ({ part, begunAt: lastDoneAt, doneAt: appliedAt, ceilingMs: ceilingOf(part) })),
+  ];
 }

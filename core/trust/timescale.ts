@@ -84,12 +84,20 @@ export function restart(lastAlive: LastAlive | null, reading: Reading, visitsOpe
   if (lastAlive === null) return { timescale: begin(reading.wall, freshId), why: 'first', awayMs: 0, uncertain: false };
   const sameBoot = lastAlive.bootId === reading.bootId && reading.uptime >= lastAlive.uptime;
   if (!visitsOpen) {
-    const awayMs = Math.max(0, Math.round(sameBoot ? reading.uptime - lastAlive.uptime : reading.wall - lastAlive.wall));
+    const awayMs = Math.max(
+      0,
+      Math.round(sameBoot ? reading.uptime - lastAlive.uptime : reading.wall - lastAlive.wall),
+    );
     return { timescale: begin(reading.wall, freshId), why: 'taken', awayMs, uncertain: false };
   }
   if (sameBoot) {
     const awayMs = Math.round(reading.uptime - lastAlive.uptime);
-    return { timescale: begin(lastAlive.now + awayMs, lastAlive.timescale), why: 'restarted', awayMs, uncertain: false };
+    return {
+      timescale: begin(lastAlive.now + awayMs, lastAlive.timescale),
+      why: 'restarted',
+      awayMs,
+      uncertain: false,
+    };
   }
   const grown = reading.wall - lastAlive.wall;
   const believed = grown >= -BACKWARD_BELIEVED;

@@ -32,7 +32,12 @@ export type VisitEvent =
       /** The visit that this one ended by taking its chair. */
       readonly after: VisitId | null;
     }
-  | { readonly type: 'ServiceChosen'; readonly service: ServiceId; readonly passes: readonly PassPlan[]; readonly limits: readonly StageLimit[] }
+  | {
+      readonly type: 'ServiceChosen';
+      readonly service: ServiceId;
+      readonly passes: readonly PassPlan[];
+      readonly limits: readonly StageLimit[];
+    }
   | { readonly type: 'StylistNamed'; readonly stylist: PersonId | null }
   | { readonly type: 'LabelWritten' }
   | { readonly type: 'ApplicationBegun'; readonly pass: number; readonly owed: readonly OwedNow[] }
@@ -41,7 +46,11 @@ export type VisitEvent =
   | { readonly type: 'RinseBegun'; readonly basin: PlaceNumber | null; readonly owed: readonly OwedNow[] }
   | { readonly type: 'BasinNamed'; readonly basin: PlaceNumber }
   | { readonly type: 'WentClear'; readonly to: Stage; readonly toPass: number; readonly owed: readonly OwedNow[] }
-  | { readonly type: 'ShampooMarked'; readonly indicator: 'colourless' | 'coloured' | null; readonly strip: number | null }
+  | {
+      readonly type: 'ShampooMarked';
+      readonly indicator: 'colourless' | 'coloured' | null;
+      readonly strip: number | null;
+    }
   | { readonly type: 'NeutralizerPutOn' }
   | { readonly type: 'RodsTakenOut' }
   | { readonly type: 'MovedOn'; readonly to: Stage; readonly toPass: number; readonly owed: readonly OwedNow[] }
@@ -51,7 +60,14 @@ export type VisitEvent =
   | { readonly type: 'BurnsClosed'; readonly done: BurnsEnd }
   | { readonly type: 'AbandonedSettled' }
   | { readonly type: 'ReasonGiven'; readonly version: number; readonly item: OwedItem; readonly reason: OwedReason }
-  | { readonly type: 'TimeCorrected'; readonly of: number; readonly was: EpochMs; readonly to: EpochMs; readonly bought: boolean; readonly reasoned: boolean }
+  | {
+      readonly type: 'TimeCorrected';
+      readonly of: number;
+      readonly was: EpochMs;
+      readonly to: EpochMs;
+      readonly bought: boolean;
+      readonly reasoned: boolean;
+    }
   | { readonly type: 'MoveTakenBack'; readonly versions: readonly number[] }
   /** Said by a device that had been away, too late to change the visit; a correction is offered (X3). */
   | { readonly type: 'StatementKept'; readonly command: string }
@@ -71,14 +87,28 @@ export type VisitEventType = VisitEvent['type'];
 /** Steps of bells: they neither stand in the way of a take-back nor count as an act at the head. */
 export const bellSteps = ['BellRung', 'BellTaken', 'BellEnded'] as const satisfies readonly VisitEventType[];
 
-export function isBellStep(event: { readonly type: string }): boolean {
+export type BellStepEvent = Extract<VisitEvent, { type: (typeof bellSteps)[number] }>;
+
+export function isBellStep(event: VisitEvent): event is BellStepEvent {
   return (bellSteps as readonly string[]).includes(event.type);
 }
 
 /** Moves whose moment can be corrected and that can be taken back (X1, X2). */
 export const moveTypes = [
-  'VisitSeated', 'ApplicationBegun', 'PartMarkedDone', 'ApplicationFinished', 'RinseBegun', 'WentClear', 'ShampooMarked',
-  'NeutralizerPutOn', 'RodsTakenOut', 'MovedOn', 'VisitEnded', 'MovedTo', 'BurnsReported', 'BasinNamed',
+  'VisitSeated',
+  'ApplicationBegun',
+  'PartMarkedDone',
+  'ApplicationFinished',
+  'RinseBegun',
+  'WentClear',
+  'ShampooMarked',
+  'NeutralizerPutOn',
+  'RodsTakenOut',
+  'MovedOn',
+  'VisitEnded',
+  'MovedTo',
+  'BurnsReported',
+  'BasinNamed',
 ] as const satisfies readonly VisitEventType[];
 
 export function isMove(event: { readonly type: string }): boolean {

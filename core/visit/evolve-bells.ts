@@ -1,7 +1,7 @@
 import type { Bell, BellCause } from '../bells/bell.ts';
 import type { PersonId } from '../ids.ts';
 import type { EpochMs } from '../time.ts';
-import type { VisitEvent } from './events.ts';
+import type { BellStepEvent } from './events.ts';
 import type { VisitFacts } from './visit.ts';
 
 /** What rings at one subject: a visit or the floor. */
@@ -10,7 +10,7 @@ export interface Ringing {
   readonly episodes: readonly { readonly cause: BellCause; readonly episode: number }[];
 }
 
-type BellRung = Extract<VisitEvent, { type: 'BellRung' }>;
+type BellRung = Extract<BellStepEvent, { type: 'BellRung' }>;
 
 /** Rings a bell, or replaces the standing one of its cause; taken carries over (R2). */
 export function ring<T extends Ringing>(subject: T, event: Omit<BellRung, 'type'>, at: EpochMs): T {
@@ -37,7 +37,10 @@ export function ring<T extends Ringing>(subject: T, event: Omit<BellRung, 'type'
 
 /** Somebody said "I'll go". */
 export function take<T extends Ringing>(subject: T, cause: BellCause, by: PersonId, at: EpochMs): T {
-  return { ...subject, bells: subject.bells.map((bell) => (bell.cause === cause ? { ...bell, taken: { by, at } } : bell)) };
+  return {
+    ...subject,
+    bells: subject.bells.map((bell) => (bell.cause === cause ? { ...bell, taken: { by, at } } : bell)),
+  };
 }
 
 /** The bell of a cause no longer stands. */
@@ -51,7 +54,11 @@ export function nextEpisode(subject: Ringing, cause: BellCause): number {
 }
 
 /** A visit after one step of a bell. */
-export function stepBells(facts: VisitFacts, event: VisitEvent, recorded: { at: EpochMs; by: PersonId | null }): VisitFacts {
+export function stepBells(
+  facts: VisitFacts,
+  event: BellStepEvent,
+  recorded: { at: EpochMs; by: PersonId | null },
+): VisitFacts {
   switch (event.type) {
     case 'BellRung':
       return ring(facts, event, recorded.at);
@@ -60,6 +67,6 @@ export function stepBells(facts: VisitFacts, event: VisitEvent, recorded: { at: 
     case 'BellEnded':
       return endBell(facts, event.cause);
     default:
-      return facts;
+      return event satisfies never;
   }
 }

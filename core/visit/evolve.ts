@@ -68,7 +68,12 @@ function owing(facts: VisitFacts, owed: readonly OwedNow[], mark: Mark): VisitFa
 
 /** Ends the application at its last part's end or at the touch that said so (S3). */
 function applied(facts: VisitFacts, mark: Mark): VisitFacts {
-  return toStage(onPass(facts, (pass) => ({ ...pass, applied: mark })), 'process', facts.pass, mark);
+  return toStage(
+    onPass(facts, (pass) => ({ ...pass, applied: mark })),
+    'process',
+    facts.pass,
+    mark,
+  );
 }
 
 const partMarkedDone: Apply<'PartMarkedDone'> = (facts, { part }, mark) => {
@@ -85,7 +90,8 @@ const rinseBegun: Apply<'RinseBegun'> = (facts, { basin, owed }, mark) => {
   const water: Water = { ...mark, basin };
   const noted = owing(facts, owed, mark);
   const pass = facts.passes[facts.pass];
-  const neutralizing = facts.stage === 'neutralize' && pass?.rules?.finishing.some((step) => step.kind === 'neutralizer');
+  const neutralizing =
+    facts.stage === 'neutralize' && pass?.rules?.finishing.some((step) => step.kind === 'neutralizer');
   if (neutralizing) return onPass(noted, (one) => ({ ...one, neutralizerWater: water }));
   const wet = onPass(noted, (one) => ({
     ...one,
@@ -117,7 +123,9 @@ const afterOff: readonly Stage[] = ['neutralize', 'condition', 'dry', 'finished'
 function moveOn(facts: VisitFacts, to: Stage, toPass: number, owed: readonly OwedNow[], mark: Mark): VisitFacts {
   const off = afterOff.includes(to) || toPass > facts.pass;
   const passes = facts.passes.map((pass, i) =>
-    off && (i < toPass || i === facts.pass) && pass.clear === null && (pass.begun !== null || pass.beginUnknown) ? { ...pass, clear: mark } : pass,
+    off && (i < toPass || i === facts.pass) && pass.clear === null && (pass.begun !== null || pass.beginUnknown)
+      ? { ...pass, clear: mark }
+      : pass,
   );
   return toStage(owing({ ...facts, passes }, owed, mark), to, toPass, mark);
 }
@@ -128,13 +136,23 @@ const burnsReported: Apply<'BurnsReported'> = (facts, { place }, mark) => {
   const burns = { place, at: mark.at, by: mark.by, waterAt: flowing ? mark.at : null, closed: null };
   if (facts.stage === 'rinse') return { ...facts, burns };
   // From any other stage the head needs water anew, whatever was rinsed before (S6).
-  const dry = onPass(facts, (one) => ({ ...one, water: null, clear: null, beginUnknown: one.beginUnknown || one.begun === null }));
+  const dry = onPass(facts, (one) => ({
+    ...one,
+    water: null,
+    clear: null,
+    beginUnknown: one.beginUnknown || one.begun === null,
+  }));
   return { ...toStage(dry, 'rinse', facts.pass, mark), burns };
 };
 
 const appliers = {
   VisitSeated: (facts) => facts,
-  ServiceChosen: (facts, event) => ({ ...facts, service: event.service, passes: event.passes.map(newPass), limits: event.limits }),
+  ServiceChosen: (facts, event) => ({
+    ...facts,
+    service: event.service,
+    passes: event.passes.map(newPass),
+    limits: event.limits,
+  }),
   StylistNamed: (facts, { stylist }) => ({ ...facts, stylist }),
   LabelWritten: (facts) => facts,
   ApplicationBegun: (facts, { pass, owed }, mark) =>
@@ -149,16 +167,28 @@ const appliers = {
   RinseBegun: rinseBegun,
   BasinNamed: basinNamed,
   WentClear: (facts, { to, toPass, owed }, mark) =>
-    moveOn(onPass(facts, (pass) => ({ ...pass, clear: pass.clear ?? mark })), to, toPass, owed, mark),
+    moveOn(
+      onPass(facts, (pass) => ({ ...pass, clear: pass.clear ?? mark })),
+      to,
+      toPass,
+      owed,
+      mark,
+    ),
   ShampooMarked: (facts, { indicator, strip }, mark) =>
     onPass(facts, (pass) => ({ ...pass, shampoos: [...pass.shampoos, { ...mark, indicator, strip }] })),
   NeutralizerPutOn: (facts, _event, mark) => onPass(facts, (pass) => ({ ...pass, neutralizerOn: mark })),
   RodsTakenOut: (facts, _event, mark) => onPass(facts, (pass) => ({ ...pass, rodsOut: mark })),
   MovedOn: (facts, { to, toPass, owed }, mark) => moveOn(facts, to, toPass, owed, mark),
-  VisitEnded: (facts, { end, owed }, mark) => ({ ...toStage(owing(facts, owed, mark), 'finished', facts.pass, mark), end }),
+  VisitEnded: (facts, { end, owed }, mark) => ({
+    ...toStage(owing(facts, owed, mark), 'finished', facts.pass, mark),
+    end,
+  }),
   MovedTo: (facts, { chair }) => ({ ...facts, chair }),
   BurnsReported: burnsReported,
-  BurnsClosed: (facts, { done }, mark) => ({ ...facts, burns: facts.burns && { ...facts.burns, closed: { ...mark, done } } }),
+  BurnsClosed: (facts, { done }, mark) => ({
+    ...facts,
+    burns: facts.burns && { ...facts.burns, closed: { ...mark, done } },
+  }),
   AbandonedSettled: (facts, _event, mark) => ({ ...facts, settled: mark }),
   ReasonGiven: (facts, { version, item, reason }) => ({
     ...facts,
@@ -166,7 +196,9 @@ const appliers = {
   }),
   TimeCorrected: (facts, { bought }) => (bought ? onPass(facts, (pass) => ({ ...pass, closeBought: true })) : facts),
   MoveTakenBack: (facts, { versions }, mark) =>
-    versions.includes(facts.way[0]?.version ?? -1) ? { ...toStage(facts, 'finished', facts.pass, mark), end: 'discarded' } : facts,
+    versions.includes(facts.way[0]?.version ?? -1)
+      ? { ...toStage(facts, 'finished', facts.pass, mark), end: 'discarded' }
+      : facts,
   StatementKept: (facts) => facts,
   BellRung: (facts) => facts,
   BellTaken: (facts) => facts,
@@ -177,7 +209,12 @@ function moveOnTo(facts: VisitFacts, pass: number, owed: readonly OwedNow[], mar
   const noted = owing(facts, owed, mark);
   if (pass === facts.pass) return noted;
   // The next product goes on: the one before is off.
-  return { ...noted, passes: noted.passes.map((one, i) => (i < pass && one.begun !== null && one.clear === null ? { ...one, clear: mark } : one)) };
+  return {
+    ...noted,
+    passes: noted.passes.map((one, i) =>
+      i < pass && one.begun !== null && one.clear === null ? { ...one, clear: mark } : one,
+    ),
+  };
 }
 
 /** The facts after one entry of the history. */

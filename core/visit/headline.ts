@@ -8,9 +8,26 @@ import { currentPass, type Pass, type VisitFacts } from './visit.ts';
 
 /** What has to be done next at a head; the screens put it into words (V1). */
 export const deeds = [
-  'prepare', 'apply', 'finish-by', 'rinse-from', 'off-by', 'rinse-now', 'to-the-water', 'keep-rinsing', 'rinse-clear',
-  'shampoo', 'neutralizer-on', 'neutralizer-off-from', 'neutralizer-off-by', 'neutralizer-off-now', 'neutralizer-rinse',
-  'neutralize-done', 'condition', 'dry', 'finished', 'left-with-product',
+  'prepare',
+  'apply',
+  'finish-by',
+  'rinse-from',
+  'off-by',
+  'rinse-now',
+  'to-the-water',
+  'keep-rinsing',
+  'rinse-clear',
+  'shampoo',
+  'neutralizer-on',
+  'neutralizer-off-from',
+  'neutralizer-off-by',
+  'neutralizer-off-now',
+  'neutralizer-rinse',
+  'neutralize-done',
+  'condition',
+  'dry',
+  'finished',
+  'left-with-product',
 ] as const;
 export type Deed = (typeof deeds)[number];
 
@@ -67,7 +84,12 @@ function undisturbed(visit: VisitFacts, context: HeadlineContext): Headline {
     case 'process':
       return pass === null ? { ...plain, deed: 'apply' } : onHair(visit, pass, context);
     case 'rinse':
-      return { ...plain, deed: 'rinse-clear', number: ahead(minimumAt(visit), context.now), basin: pass?.water?.basin ?? null };
+      return {
+        ...plain,
+        deed: 'rinse-clear',
+        number: ahead(minimumAt(visit), context.now),
+        basin: pass?.water?.basin ?? null,
+      };
     case 'neutralize':
       return pass === null ? { ...plain, deed: 'neutralize-done' } : neutralizing(visit, pass, context.now);
     case 'condition':
@@ -75,7 +97,10 @@ function undisturbed(visit: VisitFacts, context: HeadlineContext): Headline {
     case 'dry':
       return { ...plain, deed: 'dry' };
     case 'finished':
-      return { ...plain, deed: visit.end === 'abandoned-with-product' && visit.settled === null ? 'left-with-product' : 'finished' };
+      return {
+        ...plain,
+        deed: visit.end === 'abandoned-with-product' && visit.settled === null ? 'left-with-product' : 'finished',
+      };
     default:
       return visit.stage satisfies never;
   }
@@ -94,7 +119,9 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
   const corrected = pass.closeBought;
   if (visit.stage === 'apply' && !rinseStands) {
     const finishBy = latestFinish(pass, figures);
-    return finishBy === null ? { ...plain, deed: 'apply' } : { ...plain, deed: 'finish-by', number: { to: finishBy }, corrected };
+    return finishBy === null
+      ? { ...plain, deed: 'apply' }
+      : { ...plain, deed: 'finish-by', number: { to: finishBy }, corrected };
   }
   const sureness: Sureness = window.expected ? 'expected' : 'firm';
   const opensFirst = Math.min(window.opensAt, window.closesAt);
@@ -123,5 +150,9 @@ function neutralizing(visit: VisitFacts, pass: Pass, now: EpochMs): Headline {
   const window = neutralizerWindow(pass);
   if (window === null) return { ...plain, deed: 'neutralizer-on' };
   if (now < window.opensAt) return { ...plain, deed: 'neutralizer-off-from', number: { to: window.opensAt } };
-  return { ...plain, deed: now >= window.closesAt ? 'neutralizer-off-now' : 'neutralizer-off-by', number: { to: window.closesAt } };
+  return {
+    ...plain,
+    deed: now >= window.closesAt ? 'neutralizer-off-now' : 'neutralizer-off-by',
+    number: { to: window.closesAt },
+  };
 }

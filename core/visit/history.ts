@@ -43,7 +43,10 @@ export function evolveVisit(visit: Visit | undefined, id: VisitId, recorded: Rec
   };
   if (visit === undefined) return { facts: withLastMove(seated(id, entry), [entry]), history: [entry] };
   const history = amend([...visit.history, entry], event);
-  const facts = event.type === 'TimeCorrected' || event.type === 'MoveTakenBack' ? refold(visit.facts, history) : step(visit.facts, entry);
+  const facts =
+    event.type === 'TimeCorrected' || event.type === 'MoveTakenBack'
+      ? refold(visit.facts, history)
+      : step(visit.facts, entry);
   return { facts: withLastMove({ ...facts, version: recorded.version }, history), history };
 }
 

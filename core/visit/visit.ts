@@ -60,12 +60,26 @@ export interface Pass {
 
 /** A step that was skipped or cut short; a reason is owed at the till (S4). */
 export const owedItems = [
-  'begin-unknown', 'product-unknown', 'not-marked', 'rinse-short', 'shampoos-short', 'dwell-short',
-  'proof-missing', 'neutralizer-not-timed', 'rods-not-marked',
+  'begin-unknown',
+  'product-unknown',
+  'not-marked',
+  'rinse-short',
+  'shampoos-short',
+  'dwell-short',
+  'proof-missing',
+  'neutralizer-not-timed',
+  'rods-not-marked',
 ] as const;
 export type OwedItem = (typeof owedItems)[number];
 
-export const owedReasons = ['done-not-marked', 'client-asked', 'skin-reaction', 'equipment', 'directions-changed', 'other'] as const;
+export const owedReasons = [
+  'done-not-marked',
+  'client-asked',
+  'skin-reaction',
+  'equipment',
+  'directions-changed',
+  'other',
+] as const;
 export type OwedReason = (typeof owedReasons)[number];
 
 export interface Owed {

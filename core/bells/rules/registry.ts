@@ -29,6 +29,14 @@ true satisfies Homeless extends never ? true : false;
 
 /** Every kind is made by a rule or by the floor. */
 export const kindHomes = {
-  soon: 'visit', rinse: 'visit', over: 'visit', water: 'visit', dwell: 'visit', 'long-stage': 'visit',
-  burns: 'visit', abandoned: 'visit', 'time-uncertain': 'floor', 'not-saved': 'floor',
+  soon: 'visit',
+  rinse: 'visit',
+  over: 'visit',
+  water: 'visit',
+  dwell: 'visit',
+  'long-stage': 'visit',
+  burns: 'visit',
+  abandoned: 'visit',
+  'time-uncertain': 'floor',
+  'not-saved': 'floor',
 } as const satisfies Record<BellKind, 'visit' | 'floor'>;

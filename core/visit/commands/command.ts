@@ -9,21 +9,42 @@ export type MoveOnTarget = (typeof moveOnTargets)[number];
 
 /** What people can say about a head. */
 export type VisitCommand =
-  | { readonly type: 'SeatVisit'; readonly chair: PlaceNumber; readonly service: ServiceId | null; readonly stylist: PersonId | null; readonly label: string | null }
+  | {
+      readonly type: 'SeatVisit';
+      readonly chair: PlaceNumber;
+      readonly service: ServiceId | null;
+      readonly stylist: PersonId | null;
+      readonly label: string | null;
+    }
   | { readonly type: 'ChooseService'; readonly visit: VisitId; readonly service: ServiceId }
   | { readonly type: 'NameStylist'; readonly visit: VisitId; readonly stylist: PersonId | null }
   | { readonly type: 'WriteLabel'; readonly visit: VisitId; readonly label: string | null }
   /** "Begin": first touch of product. With `visit` null, whoever sits at the chair; at an empty one it seats (S9). */
-  | { readonly type: 'BeginApplication'; readonly chair: PlaceNumber; readonly visit: VisitId | null; readonly service: ServiceId | null }
+  | {
+      readonly type: 'BeginApplication';
+      readonly chair: PlaceNumber;
+      readonly visit: VisitId | null;
+      readonly service: ServiceId | null;
+    }
   /** `part` null: the next of the plan. */
   | { readonly type: 'MarkPartDone'; readonly visit: VisitId; readonly part: number | null }
   | { readonly type: 'FinishApplication'; readonly visit: VisitId }
   /** "Water on": accepted at any chair in any stage (S2). */
-  | { readonly type: 'BeginRinse'; readonly chair: PlaceNumber; readonly visit: VisitId | null; readonly basin: PlaceNumber | null }
+  | {
+      readonly type: 'BeginRinse';
+      readonly chair: PlaceNumber;
+      readonly visit: VisitId | null;
+      readonly basin: PlaceNumber | null;
+    }
   | { readonly type: 'NameBasin'; readonly visit: VisitId; readonly basin: PlaceNumber }
   /** Water runs clear and product is off (S9). */
   | { readonly type: 'ClearAndOff'; readonly visit: VisitId }
-  | { readonly type: 'MarkShampoo'; readonly visit: VisitId; readonly indicator: 'colourless' | 'coloured' | null; readonly strip: number | null }
+  | {
+      readonly type: 'MarkShampoo';
+      readonly visit: VisitId;
+      readonly indicator: 'colourless' | 'coloured' | null;
+      readonly strip: number | null;
+    }
   | { readonly type: 'PutNeutralizerOn'; readonly visit: VisitId }
   | { readonly type: 'TakeRodsOut'; readonly visit: VisitId }
   | { readonly type: 'MoveOn'; readonly visit: VisitId; readonly to: MoveOnTarget }
@@ -31,10 +52,28 @@ export type VisitCommand =
   | { readonly type: 'Abandon'; readonly visit: VisitId }
   | { readonly type: 'SettleAbandoned'; readonly visit: VisitId }
   | { readonly type: 'Discard'; readonly visit: VisitId }
-  | { readonly type: 'ReportBurns'; readonly chair: PlaceNumber; readonly visit: VisitId | null; readonly place: BurnsPlace }
+  | {
+      readonly type: 'ReportBurns';
+      readonly chair: PlaceNumber;
+      readonly visit: VisitId | null;
+      readonly place: BurnsPlace;
+    }
   | { readonly type: 'CloseBurns'; readonly visit: VisitId; readonly done: BurnsEnd }
   /** "I'll go"; `visit` null for a bell of the floor. */
   | { readonly type: 'TakeBell'; readonly visit: VisitId | null; readonly cause: BellCause }
-  | { readonly type: 'CorrectTime'; readonly visit: VisitId; readonly of: number; readonly to: EpochMs; readonly reason: string | null }
+  | {
+      readonly type: 'CorrectTime';
+      readonly visit: VisitId;
+      readonly of: number;
+      readonly to: EpochMs;
+      readonly reason: string | null;
+    }
   | { readonly type: 'TakeBack'; readonly visit: VisitId }
-  | { readonly type: 'GiveReason'; readonly visit: VisitId; readonly version: number; readonly item: OwedItem; readonly reason: OwedReason; readonly note: string | null };
+  | {
+      readonly type: 'GiveReason';
+      readonly visit: VisitId;
+      readonly version: number;
+      readonly item: OwedItem;
+      readonly reason: OwedReason;
+      readonly note: string | null;
+    };

@@ -1,0 +1,89 @@
+import { onVisit, refuse, sinceSeen, statementAfter, type Decision, type Setting } from '../../decision.ts';
+import type { Floor } from '../../floor.ts';
+import type { PlaceNumber, ServiceId, VisitId } from '../../ids.ts';
+import type { PassPlan } from '../events.ts';
+import type { StageLimit } from '../../directions/directions.ts';
+import type { Visit } from '../history.ts';
+import type { VisitCommand } from './command.ts';
+
+/** Judges one command about an open visit. */
+export type OnOpenVisit<T extends VisitCommand['type']> = (
+  setting: Setting,
+  visit: Visit,
+  command: Extract<VisitCommand, { type: T }>,
+) => Decision;
+
+export function isDecision(value: object): value is Decision {
+  return 'answer' in value;
+}
+
+/** A visit that is known and still open; else the refusal. */
+export function openVisit(setting: Setting, id: VisitId): Visit | Decision {
+  const visit = setting.floor.visits[id];
+  if (visit === undefined) return refuse('unknown-visit', { visit: id });
+  if (visit.facts.stage !== 'finished') return visit;
+  return refuse('moved-on', {
+    visit: id,
+    since: sinceSeen({ ...setting, sender: { ...setting.sender, seen: null } }, visit),
+  });
+}
+
+/** The visit named if it is open, else whoever sits at the chair; null at a free chair. */
+export function visitFor(floor: Floor, chair: PlaceNumber, named: VisitId | null): Visit | null {
+  const byName = named === null ? undefined : floor.visits[named];
+  if (byName !== undefined && byName.facts.stage !== 'finished') return byName;
+  return Object.values(floor.visits).find(({ facts }) => facts.chair === chair && facts.stage !== 'finished') ?? null;
+}
+
+/** A chair in use; else the refusal. */
+export function chairInUse(floor: Floor, chair: PlaceNumber): Decision | null {
+  const place = floor.places[chair];
+  return place === undefined || place.retired || place.kind !== 'chair'
+    ? refuse('unknown-place', { place: chair })
+    : null;
+}
+
+export function basinInUse(floor: Floor, basin: PlaceNumber): boolean {
+  const place = floor.places[basin];
+  return place !== undefined && !place.retired && place.kind === 'basin';
+}
+
+/**
+ * Said later than it can still change the visit: it precedes the visit's latest event or is older than half an hour (X3).
+ * Then it is kept as a statement, and a correction is offered; nothing is dropped.
+ */
+export function tooLateToFold(setting: Setting, visit: Visit, command: string): Decision | null {
+  if (setting.sender.happenedAt === null) return null;
+  const last = visit.history[visit.history.length - 1];
+  const precedes = last !== undefined && setting.at < last.at;
+  if (!precedes && setting.now - setting.at <= statementAfter) return null;
+  const { id } = visit.facts;
+  const moved = refuse('moved-on', { visit: id, since: sinceSeen(setting, visit) });
+  return { ...moved, events: [onVisit(setting, id, { type: 'StatementKept', command })] };
+}
+
+export interface Plan {
+  readonly service: ServiceId | null;
+  readonly passes: readonly PassPlan[];
+  readonly limits: readonly StageLimit[];
+}
+
+/** Nothing is known of the product: one pass without rules (S2). */
+export const unknownProduct: Plan = {
+  service: null,
+  passes: [{ directions: null, version: null, rules: null }],
+  limits: [],
+};
+
+/** A service's passes with the directions as they are written now; else the refusal. */
+export function planOf(floor: Floor, id: ServiceId): Plan | Decision {
+  const service = floor.services[id];
+  if (service === undefined || service.retired) return refuse('unknown-service');
+  const passes: PassPlan[] = [];
+  for (const one of service.passes) {
+    const directions = floor.directions[one];
+    if (directions === undefined) return refuse('unknown-directions');
+    passes.push({ directions: directions.id, version: directions.version, rules: directions.rules });
+  }
+  return { service: id, passes, limits: service.limits };
+}

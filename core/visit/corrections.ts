@@ -1,0 +1,98 @@
+import { aheadBelieved, done, onVisit, refuse, type Decision, type Setting } from '../decision.ts';
+import type { Draft, Recorded } from '../events.ts';
+import { visitStream } from '../events.ts';
+import { windowOf } from '../exposure/window.ts';
+import type { VisitId } from '../ids.ts';
+import { MINUTE, type EpochMs, type Ms } from '../time.ts';
+import { wordKey } from '../words.ts';
+import type { VisitCommand } from './commands/command.ts';
+import { isMove, type VisitEvent } from './events.ts';
+import { evolveVisit, lastMoveVersions, type Entry, type Visit } from './history.ts';
+
+/** A correction that moves a close later by more than this wants a reason (X1). */
+const BOUGHT_OVER: Ms = 2 * MINUTE;
+
+/** Moves the moment of an earlier move; the old value, who and when stay on record (X1). Also after the visit has ended. */
+export function correctTime(setting: Setting, command: Extract<VisitCommand, { type: 'CorrectTime' }>): Decision {
+  const { visit: id, of, to, reason } = command;
+  const visit = setting.floor.visits[id];
+  if (visit === undefined) return refuse('unknown-visit', { visit: id });
+  const index = visit.history.findIndex((entry) => entry.version === of);
+  const entry = visit.history[index];
+  if (entry === undefined || !isMove(entry.event)) return refuse('unknown-moment', { visit: id });
+  if (to > setting.now + aheadBelieved) return refuse('time-in-future', { visit: id, field: 'to' });
+  if (!fitsBetween(visit, index, to)) return refuse('times-cross', { visit: id, field: 'to' });
+  const bought = closeMovedBy(setting, visit, entry, to) > BOUGHT_OVER;
+  if (bought && reason === null) return refuse('reason-needed', { visit: id, field: 'reason' });
+  const words = reason === null ? [] : [{ key: wordKey.note(id, of), text: reason }];
+  const event: VisitEvent = { type: 'TimeCorrected', of, was: entry.at, to, bought, reasoned: reason !== null };
+  return done(id, [onVisit(setting, id, event)], words);
+}
+
+/** Between the moves beside it; a seating done in the same touch, or earlier corrections, are no border (X1). */
+function fitsBetween(visit: Visit, index: number, to: EpochMs): boolean {
+  const moved = visit.history[index];
+  const isBorder = (entry: Entry): boolean =>
+    isMove(entry.event) && entry.command !== moved?.command && entry.event.type !== 'BasinNamed';
+  const before = visit.history.slice(0, index).filter(isBorder);
+  const after = visit.history.slice(index + 1).filter(isBorder);
+  return before.every((entry) => entry.at <= to) && after.every((entry) => to <= entry.at);
+}
+
+/** How much later the close of the visit's present product comes to lie; not positive if earlier or unknown. */
+function closeMovedBy(setting: Setting, visit: Visit, entry: Entry, to: EpochMs): number {
+  const recorded: Recorded = {
+    stream: visitStream(visit.facts.id),
+    at: setting.now,
+    event: { type: 'TimeCorrected', of: entry.version, was: entry.at, to, bought: false, reasoned: false },
+    seq: 0,
+    version: visit.facts.version + 1,
+    recordedAt: setting.now,
+    by: null,
+    device: null,
+    command: null,
+  };
+  const after = evolveVisit(visit, visit.facts.id, recorded);
+  const closeOf = (one: Visit): EpochMs | null => {
+    const pass = one.facts.passes[one.facts.pass];
+    return pass === undefined || pass.water !== null ? null : (windowOf(pass, setting.now)?.closesAt ?? null);
+  };
+  const was = closeOf(visit);
+  const will = closeOf(after);
+  return was === null || will === null ? 0 : will - was;
+}
+
+/** Undoes the last move within ten minutes, if nothing but bell steps came after it (X2). */
+export function takeBack(setting: Setting, command: Extract<VisitCommand, { type: 'TakeBack' }>): Decision {
+  const visit = setting.floor.visits[command.visit];
+  if (visit === undefined) return refuse('unknown-visit', { visit: command.visit });
+  const { lastMove } = visit.facts;
+  if (lastMove === null || setting.now - lastMove.recordedAt > setting.floor.salon.figures.takeBackMs) {
+    return refuse('nothing-to-take-back', { visit: command.visit });
+  }
+  const { seen } = setting.sender;
+  if (seen !== null && lastMove.version > seen) {
+    // Somebody else moved on meanwhile: taking back theirs was not what the sender meant.
+    return refuse('moved-on', {
+      visit: command.visit,
+      since: [{ type: lastMove.type, at: lastMove.at, by: lastMove.by }],
+    });
+  }
+  const versions = lastMoveVersions(visit);
+  const events: Draft[] = [onVisit(setting, command.visit, { type: 'MoveTakenBack', versions })];
+  const reopened = endedByThis(setting, visit, versions);
+  if (reopened !== null) events.push(reopened);
+  return done(command.visit, events);
+}
+
+/** Taking back a seating gives the chair back to the visit that it ended, if nothing happened there since. */
+function endedByThis(setting: Setting, visit: Visit, versions: readonly number[]): Draft | null {
+  const [first] = visit.history;
+  if (first?.event.type !== 'VisitSeated' || first.event.after === null || !versions.includes(first.version))
+    return null;
+  const before: VisitId = first.event.after;
+  const other = setting.floor.visits[before];
+  const last = other?.history[other.history.length - 1];
+  if (last === undefined || last.command !== first.command) return null;
+  return onVisit(setting, before, { type: 'MoveTakenBack', versions: [last.version] });
+}
