@@ -20,7 +20,7 @@ export default defineConfig({
       kind('unit', ['tests/{core,shared,server,scripts}/**/*.test.ts']),
       {
         extends: true,
-        plugins: [svelte()],
+        plugins: [svelte({ configFile: false })],
         resolve: { conditions: ['browser'] },
         test: {
           name: 'web',
