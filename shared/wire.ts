@@ -1,5 +1,6 @@
 import type { Command, Sender } from '../core/command.ts';
 import type { Recorded } from '../core/events.ts';
+import type { VisitEvent } from '../core/visit/events.ts';
 import type { FloorBells, Gap } from '../core/floor.ts';
 import type { Directions, Service } from '../core/directions/directions.ts';
 import type { VisitId } from '../core/ids.ts';
@@ -88,13 +89,16 @@ export interface WireAnswer {
   readonly revision: number;
 }
 
+/** An event of a visit with its place in the log. */
+export type RecordedOfVisit = Recorded & { readonly stream: `visit/${VisitId}`; readonly event: VisitEvent };
+
 /** Answer of `GET /api/v1/visits/:id`. */
 export interface VisitRecord {
   readonly facts: VisitFacts;
   /** Words about this visit under the keys they are kept by: its label and notes. */
   readonly words: Readonly<Record<string, string>>;
   /** All that happened, corrections and steps of bells included, oldest first. */
-  readonly events: readonly Recorded[];
+  readonly events: readonly RecordedOfVisit[];
 }
 
 /** Answer of `POST /api/v1/hand-clock/turn`, which exists only under a hand-driven clock. */

@@ -1,0 +1,59 @@
+import { z } from 'zod';
+import { id, instant } from './basics.ts';
+
+export const bellLevel = z.enum(['NOTICE', 'CAUTION', 'WARNING', 'DANGER']);
+export const bellKind = z.enum([
+  'soon',
+  'rinse',
+  'over',
+  'water',
+  'dwell',
+  'long-stage',
+  'burns',
+  'abandoned',
+  'time-uncertain',
+  'not-saved',
+]);
+export const bellCause = z.enum([
+  'off',
+  'neutralizer',
+  'water',
+  'dwell',
+  'long-stage',
+  'burns',
+  'abandoned',
+  'time-uncertain',
+  'not-saved',
+]);
+export const bellEnd = z.enum([
+  'deed-done',
+  'corrected',
+  'taken-back',
+  'had-happened',
+  'moved-on',
+  'cleared',
+  'visit-ended',
+]);
+
+export const episode = z.int().min(1);
+
+export const bell = z.strictObject({
+  cause: bellCause,
+  kind: bellKind,
+  level: bellLevel,
+  episode,
+  dueAt: instant,
+  rungAt: instant,
+  levelAt: instant,
+  taken: z.strictObject({ by: id, at: instant }).nullable(),
+});
+
+export const episodes = z.array(z.strictObject({ cause: bellCause, episode }));
+
+export const floorBells = z.strictObject({ bells: z.array(bell), episodes });
+
+export const gap = z.strictObject({
+  fromAt: instant,
+  toAt: instant,
+  why: z.enum(['slept', 'restarted', 'rebooted']),
+});

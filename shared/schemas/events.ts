@@ -1,0 +1,112 @@
+import { z } from 'zod';
+import { id, instant, placeNumber } from './basics.ts';
+import { bellCause, bellEnd, bellKind, bellLevel, episode } from './bells.ts';
+import { rules, stage, stageLimit } from './directions.ts';
+import { figures, hourCycle, placeKind, role, wallSize } from './salon.ts';
+import {
+  burnsEnd,
+  burnsPlace,
+  indicator,
+  owedItem,
+  owedReason,
+  strip,
+  version,
+  visitEnd,
+  visitFacts,
+} from './visit.ts';
+
+const event = <T extends string, P extends z.ZodRawShape>(type: T, payload: P) =>
+  z.strictObject({ type: z.literal(type), ...payload });
+
+const passIndex = z.int().min(0);
+const plans = {
+  passes: z.array(z.strictObject({ directions: id.nullable(), version: version.nullable(), rules: rules.nullable() })),
+  limits: z.array(stageLimit),
+};
+const owed = z.array(z.strictObject({ item: owedItem, stage, pass: passIndex }));
+const onward = { to: stage, toPass: passIndex, owed };
+const rung = { cause: bellCause, kind: bellKind, level: bellLevel, episode, dueAt: instant };
+
+export const visitEvent = z.discriminatedUnion('type', [
+  event('VisitSeated', {
+    chair: placeNumber,
+    service: id.nullable(),
+    stylist: id.nullable(),
+    ...plans,
+    after: id.nullable(),
+  }),
+  event('ServiceChosen', { service: id, ...plans }),
+  event('StylistNamed', { stylist: id.nullable() }),
+  event('LabelWritten', {}),
+  event('ApplicationBegun', { pass: passIndex, owed }),
+  event('PartMarkedDone', { part: z.int().min(0) }),
+  event('ApplicationFinished', {}),
+  event('RinseBegun', { basin: placeNumber.nullable(), owed }),
+  event('BasinNamed', { basin: placeNumber }),
+  event('WentClear', onward),
+  event('ShampooMarked', { indicator: indicator.nullable(), strip: strip.nullable() }),
+  event('NeutralizerPutOn', {}),
+  event('RodsTakenOut', {}),
+  event('MovedOn', onward),
+  event('VisitEnded', { end: visitEnd, owed }),
+  event('MovedTo', { chair: placeNumber }),
+  event('BurnsReported', { place: burnsPlace }),
+  event('BurnsClosed', { done: burnsEnd }),
+  event('AbandonedSettled', {}),
+  event('ReasonGiven', { version, item: owedItem, reason: owedReason }),
+  event('TimeCorrected', { of: version, was: instant, to: instant, bought: z.boolean(), reasoned: z.boolean() }),
+  event('MoveTakenBack', { versions: z.array(version) }),
+  event('StatementKept', { command: z.string() }),
+  event('BellRung', rung),
+  event('BellTaken', { cause: bellCause }),
+  event('BellEnded', { cause: bellCause, episode, why: bellEnd }),
+]);
+
+export const salonEvent = z.discriminatedUnion('type', [
+  event('SalonSetUp', { zone: z.string(), language: z.string(), hourCycle, demonstration: z.boolean() }),
+  event('PlaceAdded', { number: placeNumber, kind: placeKind }),
+  event('PlaceRelabelled', { number: placeNumber }),
+  event('PlaceRetired', { number: placeNumber }),
+  event('FiguresSet', { figures }),
+  event('WallSet', { wall: wallSize }),
+  event('CivilStepped', { offsetMs: z.int() }),
+  event('TimescaleTaken', {}),
+  event('GapSeen', { fromAt: instant, why: z.enum(['slept', 'restarted', 'rebooted']) }),
+  event('TimeBecameUncertain', {}),
+  event('FloorBellRung', rung),
+  event('FloorBellTaken', { cause: bellCause }),
+  event('FloorBellEnded', { cause: bellCause, episode, why: bellEnd }),
+]);
+
+export const peopleEvent = z.discriminatedUnion('type', [
+  event('PersonAdded', { person: id, roles: z.array(role) }),
+  event('PersonChanged', { person: id, roles: z.array(role) }),
+  event('PersonRetired', { person: id }),
+]);
+
+export const directionsEvent = z.discriminatedUnion('type', [
+  event('DirectionsWritten', { directions: id, version, rules, copiedBy: id.nullable() }),
+  event('DirectionsRetired', { directions: id }),
+  event('ServiceWritten', { service: id, passes: z.array(id), limits: z.array(stageLimit) }),
+  event('ServiceRetired', { service: id }),
+  event('UsualServiceChosen', { service: id }),
+]);
+
+/** An event with its place in the log, as `GET /api/v1/visits/:id` tells it. */
+export const recordedOfVisit = z.strictObject({
+  seq: z.int().min(1),
+  stream: z.templateLiteral(['visit/', z.string()]),
+  version,
+  at: instant,
+  recordedAt: instant,
+  by: id.nullable(),
+  device: id.nullable(),
+  command: id.nullable(),
+  event: visitEvent,
+});
+
+export const visitRecord = z.strictObject({
+  facts: visitFacts,
+  words: z.record(z.string(), z.string()),
+  events: z.array(recordedOfVisit),
+});

@@ -1,0 +1,62 @@
+import { z } from 'zod';
+import { streamNames } from '../protocol.ts';
+import { id, instant } from './basics.ts';
+import { bellLevel, floorBells, gap } from './bells.ts';
+import { directions, service } from './directions.ts';
+import { person, place, salon } from './salon.ts';
+import { version, visitFacts } from './visit.ts';
+
+export const streamName = z.enum(streamNames);
+const revision = z.int().min(0);
+
+export const floorEntity = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('salon'), facts: salon, name: z.string().nullable() }),
+  z.strictObject({ kind: z.literal('place'), facts: place, label: z.string() }),
+  z.strictObject({ kind: z.literal('person'), facts: person, name: z.string() }),
+  z.strictObject({ kind: z.literal('service'), facts: service, name: z.string() }),
+  z.strictObject({ kind: z.literal('directions'), facts: directions, name: z.string(), source: z.string().nullable() }),
+  z.strictObject({ kind: z.literal('visit'), facts: visitFacts, label: z.string().nullable() }),
+  z.strictObject({ kind: z.literal('floor-bells'), facts: floorBells }),
+  z.strictObject({ kind: z.literal('gap'), facts: gap.nullable() }),
+]);
+
+const serverTime = { timescale: z.string(), now: instant, civilOffsetMs: z.int() };
+
+export const snapshot = z.strictObject({
+  ...serverTime,
+  stream: streamName,
+  run: z.string(),
+  protocol: z.int(),
+  revision,
+  entities: z.record(z.string(), floorEntity),
+});
+
+export const push = z.strictObject({
+  stream: streamName,
+  previous: revision,
+  revision,
+  entities: z.record(z.string(), floorEntity.nullable()),
+});
+
+export const heartbeat = z.strictObject({ ...serverTime, run: z.string(), revision, unsaved: z.boolean() });
+
+export const clockStamps = z.strictObject({ timescale: z.string(), receivedAt: instant, sentAt: instant });
+
+export const joinRequest = z.strictObject({ streams: z.array(streamName).max(streamNames.length), protocol: z.int() });
+
+export const testBell = z.strictObject({ level: bellLevel });
+
+export const wireAnswer = z.strictObject({
+  outcome: z.enum(['done', 'kept-unsaved']),
+  visit: id.nullable(),
+  version: version.nullable(),
+  revision,
+});
+
+export const handTurn = z.strictObject({ now: instant, revision });
+
+export const readiness = z.strictObject({
+  ready: z.boolean(),
+  storage: z.enum(['writable', 'full', 'failing', 'readonly', 'corrupt', 'busy']),
+  lastTurnMs: z.int().min(0),
+});
