@@ -37,7 +37,10 @@ const faults = (paths: string[]) =>
 
 /** The repository as committed and about to be; what is ignored is nobody's business. */
 const ours = () =>
-  execFileSync('git', ['ls-files', '--cached', '--others', '--exclude-standard'], { cwd: root, encoding: 'utf8' })
+  execFileSync('git', ['-c', 'safe.directory=*', 'ls-files', '--cached', '--others', '--exclude-standard'], {
+    cwd: root,
+    encoding: 'utf8',
+  })
     .split('\n')
     .filter((path) => path !== '');
 
