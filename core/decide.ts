@@ -3,7 +3,7 @@ import { aheadBelieved, refuse, rememberedFor, type Decision, type Setting } fro
 import type { Floor } from './floor.ts';
 import { salonDeciders } from './salon/decide-salon.ts';
 import type { VisitId } from './ids.ts';
-import type { EpochMs } from './time.ts';
+import { wholeSecond, type EpochMs } from './time.ts';
 import { beginApplication } from './visit/commands/begin-application.ts';
 import { beginRinse } from './visit/commands/begin-rinse.ts';
 import { closeBurns, reportBurns } from './visit/commands/burns.ts';
@@ -78,7 +78,7 @@ export function decide(floor: Floor, command: Command, sender: Sender, now: Epoc
     if (happenedAt > now + aheadBelieved) return refuse('time-in-future', { field: 'happenedAt' });
     if (happenedAt < now - rememberedFor) return refuse('time-too-old', { field: 'happenedAt' });
   }
-  const at = happenedAt === null ? now : Math.min(now, Math.max(happenedAt, now - rememberedFor));
+  const at = wholeSecond(happenedAt === null ? now : Math.min(now, Math.max(happenedAt, now - rememberedFor)));
   const judge = deciders[command.type] as (setting: Setting, command: Command) => Decision;
   return judge({ floor, sender: knownSender(floor, sender), now, at }, command);
 }

@@ -7,6 +7,14 @@ export const SECOND: Ms = 1_000;
 export const MINUTE: Ms = 60_000;
 export const HOUR: Ms = 3_600_000;
 
+/**
+ * The second in which an instant lies. Moments of moves are recorded as whole seconds, so that every due instant that follows
+ * from them falls on a second's border: bells, numbers and all screens then change together, and 0:00 appears at the instant (T1, T6).
+ */
+export function wholeSecond(at: EpochMs): EpochMs {
+  return Math.floor(at / SECOND) * SECOND;
+}
+
 /** A calendar day in the salon's zone, ISO 8601 `YYYY-MM-DD`. */
 export type LocalDate = string;
 

@@ -3,7 +3,7 @@ import type { Draft, Recorded } from '../events.ts';
 import { visitStream } from '../events.ts';
 import { windowOf } from '../exposure/window.ts';
 import type { VisitId } from '../ids.ts';
-import { MINUTE, type EpochMs, type Ms } from '../time.ts';
+import { MINUTE, wholeSecond, type EpochMs, type Ms } from '../time.ts';
 import { wordKey } from '../words.ts';
 import type { VisitCommand } from './commands/command.ts';
 import { isMove, type VisitEvent } from './events.ts';
@@ -14,7 +14,8 @@ const BOUGHT_OVER: Ms = 2 * MINUTE;
 
 /** Moves the moment of an earlier move; the old value, who and when stay on record (X1). Also after the visit has ended. */
 export function correctTime(setting: Setting, command: Extract<VisitCommand, { type: 'CorrectTime' }>): Decision {
-  const { visit: id, of, to, reason } = command;
+  const { visit: id, of, reason } = command;
+  const to = wholeSecond(command.to);
   const visit = setting.floor.visits[id];
   if (visit === undefined) return refuse('unknown-visit', { visit: id });
   const index = visit.history.findIndex((entry) => entry.version === of);
