@@ -1,4 +1,4 @@
-import type { Certainty } from './window.ts';
+import type { Sureness } from '../../../../core/visit/headline.ts';
 
 export interface BracketShape {
   readonly topPx: number;
@@ -18,11 +18,11 @@ export function bracketShape(topPx: number, heightPx: number): BracketShape {
  * One half of a window as an SVG path. `side` 1 opens to the right ("["), −1 to the left ("]"). Firm and
  * uncertain are whole (uncertain is dashed by the stroke); expected has its corners only.
  */
-export function bracketPath(x: number, side: 1 | -1, shape: BracketShape, certainty: Certainty): string {
+export function bracketPath(x: number, side: 1 | -1, shape: BracketShape, sureness: Sureness): string {
   const { topPx: top, heightPx, armPx, cornerPx } = shape;
   const bottom = top + heightPx;
   const arm = x + side * armPx;
-  if (certainty !== 'expected') return `M${arm} ${top}H${x}V${bottom}H${arm}`;
+  if (sureness !== 'expected') return `M${arm} ${top}H${x}V${bottom}H${arm}`;
   const corner = Math.min(cornerPx, heightPx / 2);
   return `M${arm} ${top}H${x}V${top + corner}M${x} ${bottom - corner}V${bottom}H${arm}`;
 }

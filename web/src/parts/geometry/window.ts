@@ -7,10 +7,6 @@ export interface WindowTimes {
   readonly closesAt: number;
 }
 
-/** How sure a window is; drawn in the bracket's stroke and beside the number (V2). */
-export const certainties = ['firm', 'expected', 'uncertain'] as const;
-export type Certainty = (typeof certainties)[number];
-
 export type WindowPlace =
   /** The whole window lies beyond the end of the axis: said there in words, as "off by 14:55". */
   | { readonly kind: 'beyond' }
