@@ -1,3 +1,4 @@
+import { repeatEvery } from '../../../core/bells/bell.ts';
 import type { BellLevel } from '../../../core/bells/level.ts';
 
 /** One pulse of a burst. */
@@ -34,7 +35,6 @@ const MID = 640;
 const HIGH = 800;
 
 interface Plan {
-  readonly everyMs: number | null;
   readonly lengthMs: number;
   readonly pulses: readonly (readonly [atMs: number, hz: number])[];
 }
@@ -47,7 +47,6 @@ interface Plan {
 const PLANS = {
   // Ten pulses: three and two, a pause, three and two. Climbs and stays up.
   DANGER: {
-    everyMs: 5_000,
     lengthMs: 120,
     pulses: [
       [0, MID],
@@ -64,7 +63,6 @@ const PLANS = {
   },
   // Three rising.
   WARNING: {
-    everyMs: 15_000,
     lengthMs: 180,
     pulses: [
       [0, LOW],
@@ -74,7 +72,6 @@ const PLANS = {
   },
   // Three, the last one lower, slower.
   CAUTION: {
-    everyMs: 30_000,
     lengthMs: 200,
     pulses: [
       [0, MID],
@@ -84,7 +81,6 @@ const PLANS = {
   },
   // Two low ones, once.
   NOTICE: {
-    everyMs: null,
     lengthMs: 200,
     pulses: [
       [0, LOW],
@@ -101,5 +97,5 @@ export function score(level: BellLevel): Score {
     return { atMs, hz, lengthMs: plan.lengthMs, riseMs, fallMs: riseMs * 2 };
   });
   const last = pulses.at(-1);
-  return { level, pulses, everyMs: plan.everyMs, lengthMs: last ? last.atMs + last.lengthMs : 0 };
+  return { level, pulses, everyMs: repeatEvery[level], lengthMs: last ? last.atMs + last.lengthMs : 0 };
 }
