@@ -7,7 +7,8 @@ import { MINUTE, wholeSecond, type EpochMs, type Ms } from '../time.ts';
 import { wordKey } from '../words.ts';
 import type { VisitCommand } from './commands/command.ts';
 import { isMove, type VisitEvent } from './events.ts';
-import { evolveVisit, lastMoveVersions, type Entry, type Visit } from './history.ts';
+import type { Entry } from './entry.ts';
+import { evolveVisit, lastMoveVersions, type Visit } from './history.ts';
 
 /** A correction that moves a close later by more than this wants a reason (X1). */
 const BOUGHT_OVER: Ms = 2 * MINUTE;

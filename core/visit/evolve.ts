@@ -1,6 +1,6 @@
 import type { VisitId } from '../ids.ts';
 import type { OwedNow, PassPlan, VisitEvent, VisitEventType } from './events.ts';
-import type { Entry } from './history.ts';
+import type { Entry } from './entry.ts';
 import type { Stage } from './stages/stage.ts';
 import type { Mark, Pass, VisitFacts, Water } from './visit.ts';
 

@@ -1,20 +1,10 @@
 import type { Recorded } from '../events.ts';
-import type { CommandId, PersonId, VisitId } from '../ids.ts';
-import type { EpochMs } from '../time.ts';
+import type { VisitId } from '../ids.ts';
+import type { Entry } from './entry.ts';
 import { isBellStep, isMove, type VisitEvent } from './events.ts';
 import { stepBells } from './evolve-bells.ts';
 import { seated, step } from './evolve.ts';
 import type { LastMove, VisitFacts } from './visit.ts';
-
-/** One thing that counts towards a visit; `at` is already corrected, what was taken back is gone. */
-export interface Entry {
-  readonly version: number;
-  readonly at: EpochMs;
-  readonly recordedAt: EpochMs;
-  readonly by: PersonId | null;
-  readonly command: CommandId | null;
-  readonly event: VisitEvent;
-}
 
 /** A visit as facts, with the effective history from which they can be folded again (X1, X2). */
 export interface Visit {

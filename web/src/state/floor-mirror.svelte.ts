@@ -1,0 +1,132 @@
+import type { EntityKind, EntityOf, FloorEntity, Push, Snapshot } from '../../../shared/wire.ts';
+import type { Bell } from '../../../core/bells/bell.ts';
+import type { PersonId, PlaceNumber, ServiceId, VisitId } from '../../../core/ids.ts';
+import { emptySalon } from '../../../core/salon/salon.ts';
+import type { Salon } from '../../../core/salon/salon.ts';
+import type { VisitFacts } from '../../../core/visit/visit.ts';
+
+/** One workplace with whoever is there. `visit` also holds one who left with product on, until that is settled. */
+export interface ChairOnFloor {
+  readonly number: PlaceNumber;
+  readonly label: string;
+  readonly visit: VisitFacts | null;
+  readonly client: string | null;
+}
+
+export interface BasinOnFloor {
+  readonly number: PlaceNumber;
+  readonly label: string;
+  /** Heads whose water runs here. */
+  readonly heads: readonly VisitFacts[];
+}
+
+/** A standing bell with its subject; null for the floor's. */
+export interface StandingBell {
+  readonly bell: Bell;
+  readonly visit: VisitFacts | null;
+}
+
+/** What the server has told this screen. Entities are replaced whole and never changed in place. */
+export class FloorMirror {
+  entities = $state.raw<Readonly<Record<string, FloorEntity>>>({});
+  revision = $state(-1);
+  run = $state<string | null>(null);
+
+  readonly salon: Salon = $derived.by(() => {
+    const entity = this.entities['salon'];
+    return entity?.kind === 'salon' ? entity.facts : emptySalon;
+  });
+  readonly visits: readonly EntityOf<'visit'>[] = $derived(this.all('visit'));
+  readonly chairs: readonly ChairOnFloor[] = $derived.by(() => this.#chairs());
+  readonly basins: readonly BasinOnFloor[] = $derived.by(() => this.#basins());
+  readonly people: readonly EntityOf<'person'>[] = $derived(this.all('person').filter(({ facts }) => !facts.retired));
+  readonly services: readonly EntityOf<'service'>[] = $derived(
+    this.all('service').filter(({ facts }) => !facts.retired),
+  );
+  readonly bells: readonly StandingBell[] = $derived.by(() => this.#bells());
+
+  /** A snapshot is taken as it is, whatever was held before. */
+  take(snapshot: Snapshot): void {
+    this.entities = snapshot.entities;
+    this.revision = snapshot.revision;
+    this.run = snapshot.run;
+  }
+
+  /** False when something was missed: then only a snapshot helps. What is known already is passed over. */
+  apply(push: Push): boolean {
+    if (push.revision <= this.revision) return true;
+    if (push.previous !== this.revision) return false;
+    const next: Record<string, FloorEntity> = { ...this.entities };
+    for (const [key, entity] of Object.entries(push.entities)) {
+      if (entity === null) delete next[key];
+      else next[key] = entity;
+    }
+    this.entities = next;
+    this.revision = push.revision;
+    return true;
+  }
+
+  all<K extends EntityKind>(kind: K): readonly EntityOf<K>[] {
+    return Object.values(this.entities).filter((entity): entity is EntityOf<K> => entity.kind === kind);
+  }
+
+  labelOf(place: PlaceNumber): string {
+    const entity = this.entities[`place/${place}`];
+    return entity?.kind === 'place' ? entity.label : String(place);
+  }
+
+  nameOf(person: PersonId | null): string | null {
+    const entity = person === null ? undefined : this.entities[`person/${person}`];
+    return entity?.kind === 'person' ? entity.name : null;
+  }
+
+  serviceName(service: ServiceId | null): string | null {
+    const entity = service === null ? undefined : this.entities[`service/${service}`];
+    return entity?.kind === 'service' ? entity.name : null;
+  }
+
+  visitOf(id: VisitId): EntityOf<'visit'> | null {
+    const entity = this.entities[`visit/${id}`];
+    return entity?.kind === 'visit' ? entity : null;
+  }
+
+  #places(kind: 'chair' | 'basin'): readonly EntityOf<'place'>[] {
+    return this.all('place')
+      .filter(({ facts }) => facts.kind === kind && !facts.retired)
+      .sort((a, b) => a.facts.number - b.facts.number);
+  }
+
+  #chairs(): readonly ChairOnFloor[] {
+    return this.#places('chair').map(({ facts: { number }, label }) => {
+      const here = this.visits.filter(({ facts }) => facts.chair === number);
+      const entity =
+        here.find(({ facts }) => facts.stage !== 'finished') ??
+        here.find(({ facts }) => facts.end === 'abandoned-with-product' && facts.settled === null);
+      return { number, label, visit: entity?.facts ?? null, client: entity?.label ?? null };
+    });
+  }
+
+  #basins(): readonly BasinOnFloor[] {
+    return this.#places('basin').map(({ facts: { number }, label }) => {
+      const heads = this.visits.map(({ facts }) => facts).filter((visit) => basinOf(visit) === number);
+      return { number, label, heads };
+    });
+  }
+
+  #bells(): readonly StandingBell[] {
+    const ofVisits = this.visits.flatMap(({ facts }) => facts.bells.map((bell) => ({ bell, visit: facts })));
+    const floor = this.entities['floor-bells'];
+    const ofFloor = floor?.kind === 'floor-bells' ? floor.facts.bells.map((bell) => ({ bell, visit: null })) : [];
+    return [...ofVisits, ...ofFloor];
+  }
+}
+
+/** The basin a head is at while its water or what is washed out there goes on; null elsewhere. */
+export function basinOf(visit: VisitFacts): PlaceNumber | null {
+  const pass = visit.passes[visit.pass];
+  if (pass === undefined) return null;
+  if (visit.stage === 'rinse') return pass.water?.basin ?? null;
+  if (visit.stage === 'neutralize') return pass.neutralizerWater?.basin ?? pass.water?.basin ?? null;
+  if (visit.stage === 'condition') return pass.neutralizerWater?.basin ?? pass.water?.basin ?? null;
+  return null;
+}
