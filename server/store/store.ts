@@ -28,6 +28,8 @@ export interface Opened {
   readonly floor: Floor;
   /** Last place in the log; 0 for an empty one. */
   readonly seq: number;
+  /** Last version of each stream that is not a visit's; 0 for one without events. A visit's is in its facts. */
+  readonly versions: Readonly<Record<'salon' | 'people' | 'directions', number>>;
   readonly lastAlive: LastAlive | null;
 }
 
@@ -42,6 +44,19 @@ export class StorageError extends Error {
   }
 }
 
+/**
+ * Thrown when a batch does not follow from the log: a place, a version or a command's id is used already, or one was
+ * left out. A bug or a second writer, not trouble with the disk; nothing of that turn is kept.
+ */
+export class LogConflict extends Error {
+  /** Index of the batch within its turn. */
+  readonly batch: number;
+  constructor(batch: number, cause: unknown) {
+    super(`batch ${batch} does not follow from the log`, { cause });
+    this.batch = batch;
+  }
+}
+
 /** The log with its projections. One writer; everything is synchronous. */
 export interface Store {
   open(): Opened;
@@ -53,8 +68,9 @@ export interface Store {
   /** The sign of life alone (T3). Throws StorageError. */
   keepAlive(alive: LastAlive): void;
   answerOf(id: CommandId): KeptAnswer | null;
-  /** All events of one visit, oldest first, at most `limit`; finished ones included. */
+  /** Events of one visit, oldest first, at most `limit` (5,000 unless told); finished visits included. */
   eventsOf(visit: VisitId, limit?: number): Recorded[];
+  /** Words whose key begins with `prefix`. */
   wordsOf(prefix: string): Readonly<Record<string, string>>;
   close(): void;
 }

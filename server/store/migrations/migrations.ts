@@ -1,0 +1,5 @@
+import type { Migration } from './migration.ts';
+import { firstShape } from './v1-first-shape.ts';
+
+/** All steps, in order. A step that has been released is never edited: write the next one. */
+export const migrations: readonly Migration[] = [firstShape];

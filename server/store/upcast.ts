@@ -1,0 +1,71 @@
+import type { FloorEvent, FloorEventType } from '../../core/events.ts';
+
+/** An event's fields as stored, its type aside. */
+export type StoredBody = Readonly<Record<string, unknown>>;
+
+/** Every kind that this program can fold: a new one that is not listed does not compile. */
+const known = {
+  SalonSetUp: true,
+  PlaceAdded: true,
+  PlaceRelabelled: true,
+  PlaceRetired: true,
+  FiguresSet: true,
+  WallSet: true,
+  CivilStepped: true,
+  TimescaleTaken: true,
+  GapSeen: true,
+  TimeBecameUncertain: true,
+  FloorBellRung: true,
+  FloorBellTaken: true,
+  FloorBellEnded: true,
+  PersonAdded: true,
+  PersonChanged: true,
+  PersonRetired: true,
+  DirectionsWritten: true,
+  DirectionsRetired: true,
+  ServiceWritten: true,
+  ServiceRetired: true,
+  UsualServiceChosen: true,
+  VisitSeated: true,
+  ServiceChosen: true,
+  StylistNamed: true,
+  LabelWritten: true,
+  ApplicationBegun: true,
+  PartMarkedDone: true,
+  ApplicationFinished: true,
+  RinseBegun: true,
+  BasinNamed: true,
+  WentClear: true,
+  ShampooMarked: true,
+  NeutralizerPutOn: true,
+  RodsTakenOut: true,
+  MovedOn: true,
+  VisitEnded: true,
+  MovedTo: true,
+  BurnsReported: true,
+  BurnsClosed: true,
+  AbandonedSettled: true,
+  ReasonGiven: true,
+  TimeCorrected: true,
+  MoveTakenBack: true,
+  StatementKept: true,
+  BellRung: true,
+  BellTaken: true,
+  BellEnded: true,
+} satisfies Record<FloorEventType, true>;
+
+export const eventTypes = Object.keys(known) as readonly FloorEventType[];
+
+/** Lifts the body of an older shape, under the type it was stored as, to the present type and shape. */
+export type Upcast = (body: StoredBody) => { readonly type: string; readonly body: StoredBody };
+
+/** Shapes that once were written and no longer are, by stored type. Stored events are never edited: they are lifted here. */
+const older: Readonly<Record<string, Upcast>> = {};
+
+/** The event that a stored type and body stand for today. Throws on a kind that nothing here can fold. */
+export function upcast(type: string, body: StoredBody, lifts: Readonly<Record<string, Upcast>> = older): FloorEvent {
+  const lift = Object.hasOwn(lifts, type) ? lifts[type] : undefined;
+  const now = lift === undefined ? { type, body } : lift(body);
+  if (!Object.hasOwn(known, now.type)) throw new Error(`the log holds an event of unknown kind: ${now.type}`);
+  return { ...now.body, type: now.type } as unknown as FloorEvent;
+}
