@@ -5,7 +5,7 @@ import type { FloorBells, Gap } from '../core/floor.ts';
 import type { Directions, Service } from '../core/directions/directions.ts';
 import type { VisitId } from '../core/ids.ts';
 import type { Person, Place, Salon } from '../core/salon/salon.ts';
-import type { EpochMs, Ms } from '../core/time.ts';
+import type { EpochMs } from '../core/time.ts';
 import type { VisitFacts } from '../core/visit/visit.ts';
 import type { StreamName } from './protocol.ts';
 
@@ -111,6 +111,4 @@ export interface HandTurn {
 export interface Readiness {
   readonly ready: boolean;
   readonly storage: 'writable' | 'full' | 'failing' | 'readonly' | 'corrupt' | 'busy';
-  /** Since the last turn of the engine. */
-  readonly lastTurnMs: Ms;
 }

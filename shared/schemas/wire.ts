@@ -58,5 +58,4 @@ export const handTurn = z.strictObject({ now: instant, revision });
 export const readiness = z.strictObject({
   ready: z.boolean(),
   storage: z.enum(['writable', 'full', 'failing', 'readonly', 'corrupt', 'busy']),
-  lastTurnMs: z.int().min(0),
 });

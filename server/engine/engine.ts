@@ -1,0 +1,238 @@
+import { nextBellAt } from '../../core/bells/due.ts';
+import { openVisits, type Floor } from '../../core/floor.ts';
+import { earliest, MINUTE, SECOND, type EpochMs, type Ms } from '../../core/time.ts';
+import { problemOf } from '../../shared/problem.ts';
+import type { CommandRequest, Heartbeat } from '../../shared/wire.ts';
+import type { Clock } from '../clock/clock.ts';
+import { StorageError, type Batch, type Store, type StorageTrouble } from '../store/store.ts';
+import type { LogState } from './log-state.ts';
+import { keptInMemory, plan, type Plan, type Turn } from './plan.ts';
+import { bodyHash, type Reply } from './reply.ts';
+import { Timekeeper, type Moment } from './timekeeper.ts';
+import type { Timers } from './timers.ts';
+import { Unsaved } from './unsaved.ts';
+import { Waiting } from './waiting.ts';
+
+/** A sign of life at least so often while a visit is open (T3). */
+const ALIVE_EVERY: Ms = 5 * SECOND;
+/** No wait is longer (T7). */
+const LONGEST_WAIT: Ms = MINUTE;
+/** How soon storing is tried again. */
+const RETRY_AFTER: Ms = 2 * SECOND;
+/** More commands waiting than this are asked to come again; water and burns never are. */
+const QUEUE_LIMIT = 2_000;
+
+/** What a turn changed, for those who tell the screens. */
+export interface Change {
+  readonly previous: number;
+  readonly revision: number;
+  readonly floor: Floor;
+}
+
+/** What the engine has to say of its own faults; never words of clients. */
+export interface EngineLog {
+  error(details: Readonly<Record<string, unknown>>, message: string): void;
+  warn(details: Readonly<Record<string, unknown>>, message: string): void;
+  info(details: Readonly<Record<string, unknown>>, message: string): void;
+}
+
+export interface EngineDeps {
+  readonly store: Store;
+  readonly clock: Clock;
+  readonly timers: Timers;
+  readonly log: EngineLog;
+  /** Fresh names for timescales and for this run of the server. */
+  readonly freshId: () => string;
+}
+
+/** The single writer: everything that happens on the floor happens in one of its turns. */
+export class Engine {
+  readonly run: string;
+  readonly #deps: EngineDeps;
+  readonly #time: Timekeeper;
+  readonly #unsaved = new Unsaved();
+  readonly #waiting = new Waiting();
+  readonly #listeners = new Set<(change: Change) => void>();
+  #state: LogState;
+  #trouble: StorageTrouble | null = null;
+  #lastAliveAt: EpochMs | null = null;
+  #turnAsked = false;
+  #stopped = false;
+  #stopWaiting: () => void = () => undefined;
+
+  constructor(deps: EngineDeps) {
+    this.#deps = deps;
+    this.run = deps.freshId();
+    this.#time = new Timekeeper(deps.clock, deps.freshId);
+    const { floor, seq, versions, lastAlive } = deps.store.open();
+    this.#state = { floor, seq, versions };
+    this.#take(this.#time.begin(lastAlive, floor));
+  }
+
+  get floor(): Floor {
+    return this.#state.floor;
+  }
+
+  /** Place in the log that the floor stands at; counts on over restarts. */
+  get revision(): number {
+    return this.#state.seq;
+  }
+
+  get trouble(): StorageTrouble | null {
+    return this.#trouble;
+  }
+
+  heartbeat(): Heartbeat {
+    const { timescale, now } = this.#time.peek();
+    const { civilOffsetMs } = this.floor.salon;
+    return { run: this.run, revision: this.revision, unsaved: this.#unsaved.some, timescale, now, civilOffsetMs };
+  }
+
+  /** Told of every turn that changed something, before the answers leave. */
+  subscribe(listener: (change: Change) => void): () => void {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  }
+
+  /** Resolves after the turn in which the command was decided and stored. */
+  submit(request: CommandRequest): Promise<Reply> {
+    const full = this.#waiting.size >= QUEUE_LIMIT && !keptInMemory.includes(request.type);
+    if (this.#stopped || full) return Promise.resolve({ refused: problemOf('again') });
+    const reply = this.#waiting.add(request, bodyHash(request));
+    if (!this.#turnAsked) {
+      this.#turnAsked = true;
+      this.#deps.timers.soon(() => {
+        if (!this.#stopped) this.turn();
+      });
+    }
+    return reply;
+  }
+
+  /** One turn, now: decide, store, tell, answer, and set the one wake-up. */
+  turn(): void {
+    this.#turnAsked = false;
+    this.#take(this.#time.advance(this.floor));
+  }
+
+  /** Whether the log takes a sign of life at this moment; null when it does. */
+  probe(): StorageTrouble | null {
+    this.turn();
+    if (!this.#unsaved.some) this.#write([]);
+    return this.#trouble;
+  }
+
+  /** Finishes what is waiting and takes no more. */
+  stop(): void {
+    if (this.#stopped) return;
+    this.turn();
+    this.#stopped = true;
+    this.#stopWaiting();
+  }
+
+  #take(moment: Moment): void {
+    try {
+      this.#settle(moment);
+    } catch (error) {
+      // Nothing of this turn counts; the next begins from the floor as it was.
+      this.#deps.log.error({ err: error }, 'a turn failed');
+      this.#waiting.answer([]);
+    }
+    this.#wakeAt(moment.now);
+  }
+
+  #settle(moment: Moment): void {
+    this.#storeWhatWaits();
+    const before = this.#state;
+    const turn: Turn = {
+      ...moment,
+      asked: this.#waiting.take((id) => this.#known(id)),
+      unsavedSince: this.#unsaved.since,
+      unstorable: this.#unsaved.some,
+      failed: (error, type) => this.#deps.log.error({ err: error, type }, 'a command could not be judged'),
+    };
+    const done = this.#unsaved.some ? null : this.#stored(plan(before, turn), moment.now);
+    const settled = done ?? this.#remembered(plan(before, { ...turn, unstorable: true }));
+    this.#state = settled.state;
+    if (settled.state.seq > before.seq)
+      this.#tell({ previous: before.seq, revision: settled.state.seq, floor: this.floor });
+    this.#waiting.answer(settled.replies);
+  }
+
+  #tell(change: Change): void {
+    for (const listener of this.#listeners) {
+      try {
+        listener(change);
+      } catch (error) {
+        this.#deps.log.error({ err: error }, 'a change could not be told');
+      }
+    }
+  }
+
+  /** The plan as stored; null when the store could not. */
+  #stored(planned: Plan, now: EpochMs): Plan | null {
+    const due = this.#aliveDueAt(planned.state.floor);
+    if (planned.batches.length === 0 && (due === null || due > now)) return planned;
+    return this.#write(planned.batches) ? planned : null;
+  }
+
+  /** The plan as kept in memory, to be stored when that is possible again. */
+  #remembered(planned: Plan): Plan {
+    this.#unsaved.keep(planned.batches, planned.unsavedSince);
+    return { ...planned, replies: planned.replies.map(asUnsaved) };
+  }
+
+  #storeWhatWaits(): void {
+    if (!this.#unsaved.some || !this.#write(this.#unsaved.batches)) return;
+    this.#deps.log.info({ batches: this.#unsaved.batches.length }, 'what was kept in memory is stored');
+    this.#unsaved.stored();
+  }
+
+  #write(batches: readonly Batch[]): boolean {
+    const { store, log } = this.#deps;
+    const alive = this.#time.alive();
+    try {
+      if (batches.length === 0) store.keepAlive(alive);
+      else store.write(batches, alive);
+      this.#lastAliveAt = alive.now;
+      this.#trouble = null;
+      return true;
+    } catch (error) {
+      // Whatever it was, the floor goes on from memory: a fault of ours must not stand before the water either.
+      const trouble = error instanceof StorageError ? error.trouble : 'failing';
+      if (trouble !== this.#trouble) log.error({ err: error, trouble }, 'the log could not be written');
+      this.#trouble = trouble;
+      return false;
+    }
+  }
+
+  /** The answer that a command of this id was given before (S8). */
+  #known(id: string): { readonly hash: string; readonly reply: Reply } | null {
+    const unsaved = this.#unsaved.answerOf(id);
+    if (unsaved !== null) return { hash: unsaved.bodyHash, reply: asUnsaved(JSON.parse(unsaved.answer) as Reply) };
+    try {
+      const kept = this.#deps.store.answerOf(id);
+      return kept === null ? null : { hash: kept.bodyHash, reply: JSON.parse(kept.answer) as Reply };
+    } catch (error) {
+      this.#deps.log.error({ err: error }, 'the kept answers could not be read');
+      return null;
+    }
+  }
+
+  #aliveDueAt(floor: Floor): EpochMs | null {
+    if (openVisits(floor).length === 0) return null;
+    return (this.#lastAliveAt ?? Number.NEGATIVE_INFINITY) + ALIVE_EVERY;
+  }
+
+  #wakeAt(now: EpochMs): void {
+    this.#stopWaiting();
+    const retryAt = this.#unsaved.some || this.#trouble !== null ? now + RETRY_AFTER : null;
+    const aliveAt = this.#trouble === null ? this.#aliveDueAt(this.floor) : null;
+    const next = earliest(nextBellAt(this.floor, now), retryAt, aliveAt) ?? Infinity;
+    const wait = Math.min(LONGEST_WAIT, Math.max(1, Math.ceil(next - now)));
+    this.#stopWaiting = this.#deps.timers.after(wait, () => this.turn());
+  }
+}
+
+function asUnsaved(reply: Reply): Reply {
+  return 'accepted' in reply ? { accepted: { ...reply.accepted, outcome: 'kept-unsaved' } } : reply;
+}
