@@ -43,16 +43,20 @@ export interface Advanced {
 
 /**
  * The timescale at a new reading: it advances with the monotonic clock, and at once by what the machine slept (T2).
- * It never goes back and never follows the wall clock.
+ * It never goes back and never follows the wall clock. `now` is whole milliseconds, so the clocks stay referred to the
+ * moment that `now` names: the fraction is not lost, however often the time is read.
  */
 export function advance(timescale: Timescale, reading: Reading): Advanced {
-  const mono = Math.max(0, reading.mono - timescale.at.mono);
-  const slept = reading.uptime - timescale.at.uptime - mono;
+  const { id, at } = timescale;
+  const mono = Math.max(0, reading.mono - at.mono);
+  const slept = reading.uptime - at.uptime - mono;
   const sleptMs = slept > SLEPT_OVER ? slept : 0;
-  // Below the threshold the uptime stays referred to where it was, so that small differences cannot add up unseen.
-  const uptime = sleptMs > 0 ? reading.uptime : timescale.at.uptime + mono;
-  const now = timescale.now + Math.round(mono + sleptMs);
-  return { timescale: { id: timescale.id, now, at: { ...reading, uptime } }, sleptMs: Math.round(sleptMs) };
+  // Below the threshold uptime stays where it was, so that short sleeps add up; coarser ticks never hide a sleep.
+  const uptime = sleptMs > 0 ? reading.uptime : Math.min(at.uptime + mono, Math.max(at.uptime, reading.uptime));
+  const grown = Math.floor(mono + sleptMs);
+  const rest = mono + sleptMs - grown;
+  const read: Reading = { ...reading, mono: Math.max(at.mono, reading.mono) - rest, uptime: uptime - rest };
+  return { timescale: { id, now: timescale.now + grown, at: read }, sleptMs: Math.round(sleptMs) };
 }
 
 /** The civil offset that the wall clock now asks for, if it stepped; null when it did not (T2). */

@@ -32,7 +32,7 @@ function handIn(file: string): Hand | null {
  * A clock moved by hand through a file, so that it outlives the process however that ends. Whoever moves it writes beside
  * the file and renames; a file that cannot be read leaves the hand where it was.
  */
-export class HandClock implements Clock {
+export class FileClock implements Clock {
   readonly #file: string;
   readonly #real: Clock;
   #hand: Hand;
