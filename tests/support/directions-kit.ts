@@ -46,5 +46,12 @@ export function perm(changes: Partial<Rules> = {}): Rules {
 
 /** A colour without a ceiling; figures invented for tests. */
 export function colour(changes: Partial<Rules> = {}): Rules {
-  return relaxer({ class: 'colour', ceilingMs: null, minAfterMs: 20 * MINUTE, maxAfterMs: 30 * MINUTE, finishing: [{ kind: 'condition', dwellMs: 3 * MINUTE }], ...changes });
+  return relaxer({
+    class: 'colour',
+    ceilingMs: null,
+    minAfterMs: 20 * MINUTE,
+    maxAfterMs: 30 * MINUTE,
+    finishing: [{ kind: 'condition', dwellMs: 3 * MINUTE }],
+    ...changes,
+  });
 }

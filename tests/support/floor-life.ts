@@ -24,14 +24,27 @@ export class FloorLife {
   /** A set-up salon: chairs 1 to 4, basins 91 and 92 (A and B), two people, a relaxer and its service. */
   static salon(rules = relaxer()): FloorLife {
     const life = new FloorLife();
-    life.send({ type: 'SetUpSalon', name: 'Test salon', zone: 'Europe/Berlin', language: 'en', hourCycle: 'h23', demonstration: false });
+    life.send({
+      type: 'SetUpSalon',
+      name: 'Test salon',
+      zone: 'Europe/Berlin',
+      language: 'en',
+      hourCycle: 'h23',
+      demonstration: false,
+    });
     for (const number of [1, 2, 3, 4]) life.send({ type: 'AddPlace', kind: 'chair', number, label: String(number) });
     life.send({ type: 'AddPlace', kind: 'basin', number: 91, label: 'A' });
     life.send({ type: 'AddPlace', kind: 'basin', number: 92, label: 'B' });
     life.send({ type: 'AddPerson', name: 'Ama', roles: ['stylist'] }, { id: 'person-ama' });
     life.send({ type: 'AddPerson', name: 'Joss', roles: ['assistant'] }, { id: 'person-joss' });
-    life.send({ type: 'WriteDirections', directions: null, name: 'Regular', source: 'leaflet', rules }, { id: 'directions-1' });
-    life.send({ type: 'WriteService', service: null, name: 'Straightening', passes: ['directions-1'], limits: [] }, { id: 'service-1' });
+    life.send(
+      { type: 'WriteDirections', directions: null, name: 'Regular', source: 'leaflet', rules },
+      { id: 'directions-1' },
+    );
+    life.send(
+      { type: 'WriteService', service: null, name: 'Straightening', passes: ['directions-1'], limits: [] },
+      { id: 'service-1' },
+    );
     return life;
   }
 
@@ -46,7 +59,14 @@ export class FloorLife {
   }
 
   send(command: Command, sender: Partial<Sender> = {}): Answer {
-    const full: Sender = { id: `command-${++this.ids}`, by: null, device: null, seen: null, happenedAt: null, ...sender };
+    const full: Sender = {
+      id: `command-${++this.ids}`,
+      by: null,
+      device: null,
+      seen: null,
+      happenedAt: null,
+      ...sender,
+    };
     const { events, words, answer } = decide(this.floor, command, full, this.now);
     this.record(events, full);
     this.floor = { ...this.floor, words: withWords(this.floor.words, words) };

@@ -1,0 +1,31 @@
+import { defineConfig } from '@playwright/test';
+
+const executablePath = process.env['BASINBELL_CHROMIUM'];
+const asRoot = process.getuid?.() === 0;
+
+export default defineConfig({
+  testDir: '.',
+  outputDir: '../../test-results',
+  // Two cores, and each test drives several browsers and a server.
+  workers: 1,
+  retries: 0,
+  forbidOnly: true,
+  timeout: 120_000,
+  expect: { timeout: 15_000 },
+  reporter: 'list',
+  use: {
+    headless: true,
+    viewport: { width: 1280, height: 800 },
+    launchOptions: {
+      ...(executablePath === undefined ? {} : { executablePath }),
+      args: [
+        ...(asRoot ? ['--no-sandbox'] : []),
+        '--disable-gpu',
+        '--no-first-run',
+        '--disable-background-networking',
+        '--disable-component-update',
+        '--disable-sync',
+      ],
+    },
+  },
+});
