@@ -14,10 +14,13 @@ export function refusalOf(answer: Refused, floor: Floor, revision: number): Repl
   return { refused: problemOf(code, { visit, version, revision, since, place, field }) };
 }
 
-/** SHA-256 of the body with its keys in order: the same command however it was written (S8). */
+/**
+ * SHA-256 of the body with its keys in order: the same command however it was written (S8). When it happened is left out:
+ * a screen that could not get through sends the same touch again and then names its time (X3).
+ */
 export function bodyHash(request: CommandRequest): string {
   return createHash('sha256')
-    .update(JSON.stringify(inOrder(request)))
+    .update(JSON.stringify(inOrder({ ...request, happenedAt: null })))
     .digest('hex');
 }
 
