@@ -4,11 +4,11 @@ import '../styles/screen.css';
 import { words } from '../words/words.ts';
 import { theme } from './theme.svelte.ts';
 
-/** Puts a screen's component into its page. */
-export function openScreen(screen: Component): void {
+/** Puts a screen's component into its page, with what it stands on. */
+export function openScreen<Props extends Record<string, unknown>>(screen: Component<Props>, props: Props): void {
   const target = document.getElementById('screen');
   if (!target) throw new Error('the page has no place for its screen');
   theme.follow(document.documentElement);
   document.documentElement.lang = words().language;
-  mount(screen, { target });
+  mount(screen, { target, props });
 }
