@@ -1,4 +1,4 @@
 import { openScreen } from '../state/open-screen.ts';
 import Chair from './Chair.svelte';
 
-openScreen(Chair);
+openScreen(Chair, {});

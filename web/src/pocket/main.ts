@@ -1,4 +1,4 @@
 import { openScreen } from '../state/open-screen.ts';
 import Pocket from './Pocket.svelte';
 
-openScreen(Pocket);
+openScreen(Pocket, {});

@@ -1,4 +1,4 @@
 import { openScreen } from '../state/open-screen.ts';
 import Salon from './Salon.svelte';
 
-openScreen(Salon);
+openScreen(Salon, {});

@@ -4,7 +4,7 @@ import '../styles/screen.css';
 import { words } from '../words/words.ts';
 import { theme } from './theme.svelte.ts';
 
-/** Puts a screen's component into its page, with what it stands on. */
+/** Puts a screen's component, with what it is given, into its page. */
 export function openScreen<Props extends Record<string, unknown>>(screen: Component<Props>, props: Props): void {
   const target = document.getElementById('screen');
   if (!target) throw new Error('the page has no place for its screen');

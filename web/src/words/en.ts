@@ -3,6 +3,8 @@ import type { BellLevel } from '../../../core/bells/level.ts';
 import type { RuleRefusal } from '../../../core/refusal.ts';
 import type { Deed } from '../../../core/visit/headline.ts';
 import type { Stage } from '../../../core/visit/stages/stage.ts';
+import { front } from './en/front.ts';
+import { wall } from './en/wall.ts';
 import { plurals } from './plurals.ts';
 
 const { one } = plurals('en');
@@ -140,5 +142,7 @@ export const en = {
     heard: 'I heard it',
     notHeard: 'I heard nothing',
   },
+  wall,
+  front,
   theme: { auto: 'as the device', light: 'light', dark: 'dark' },
 } as const;
