@@ -17,11 +17,11 @@ import { touched, versionsOf } from './turn.ts';
 /** The main thread reads no more at a time. */
 export const readAtMost = 5_000;
 
-/** Visits that a start folds, as `keptAtHand` says, each arm by its own index. */
+/** Visits that a start folds, as `keptAtHand` says, each arm by its own index: two years of visits lie beside them. */
 const AT_HAND = `
-  SELECT id FROM visit WHERE ended_at IS NULL OR bells > 0
-  UNION SELECT id FROM visit WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.ended}
-  UNION SELECT id FROM visit WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.owing} AND owes > 0`;
+  SELECT id FROM visit INDEXED BY visit_running WHERE ended_at IS NULL OR bells > 0
+  UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.ended}
+  UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.owing} AND owes > 0`;
 
 /** Above every character, so that `prefix` to `prefix + LAST` spans all keys that begin with it. */
 const LAST = '\u{10FFFF}';
