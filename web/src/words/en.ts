@@ -3,7 +3,10 @@ import type { BellLevel } from '../../../core/bells/level.ts';
 import type { RuleRefusal } from '../../../core/refusal.ts';
 import type { Deed } from '../../../core/visit/headline.ts';
 import type { Stage } from '../../../core/visit/stages/stage.ts';
+import { chair } from './en/chair.ts';
 import { front } from './en/front.ts';
+import { pocket } from './en/pocket.ts';
+import { sheet } from './en/sheet.ts';
 import { wall } from './en/wall.ts';
 import { plurals } from './plurals.ts';
 
@@ -145,4 +148,7 @@ export const en = {
   wall,
   front,
   theme: { auto: 'as the device', light: 'light', dark: 'dark' },
+  chair,
+  pocket,
+  sheet,
 } as const;
