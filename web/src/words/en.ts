@@ -7,6 +7,7 @@ import { chair } from './en/chair.ts';
 import { front } from './en/front.ts';
 import { pocket } from './en/pocket.ts';
 import { sheet } from './en/sheet.ts';
+import { salon } from './en/salon.ts';
 import { wall } from './en/wall.ts';
 import { plurals } from './plurals.ts';
 
@@ -147,6 +148,7 @@ export const en = {
   },
   wall,
   front,
+  salon,
   theme: { auto: 'as the device', light: 'light', dark: 'dark' },
   chair,
   pocket,
