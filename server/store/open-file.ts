@@ -2,6 +2,7 @@ import { accessSync, constants, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import SqliteDatabase, { type Database } from 'better-sqlite3';
 import { DataFileError } from './data-file-error.ts';
+import { holdFolder } from './hold-folder.ts';
 import { migrate, stepsFor } from './migrations/migrate.ts';
 import type { Migration } from './migrations/migration.ts';
 import { migrations } from './migrations/migrations.ts';
@@ -29,22 +30,33 @@ export interface FileOptions {
   };
 }
 
+export interface OpenedFile {
+  readonly db: Database;
+  /** Closes it and lets go of the folder. */
+  close(): void;
+}
+
 /** Opens `floor.db` for writing, in its latest shape and durable, or throws a DataFileError with a sentence. */
-export function openFile({ folder, testOnly }: FileOptions): Database {
+export function openFile({ folder, testOnly }: FileOptions): OpenedFile {
   prepareFolder(folder);
   const file = join(folder, dataFileName);
-  let db: Database | null = null;
+  const ends: (() => void)[] = [];
+  const close = (): void => {
+    for (const end of ends.splice(0)) end();
+  };
   try {
-    db = new SqliteDatabase(file, { timeout: BUSY_TIMEOUT, ...watched(testOnly?.statement) });
+    ends.unshift(holdFolder(folder));
+    const db = new SqliteDatabase(file, { timeout: BUSY_TIMEOUT, ...watched(testOnly?.statement) });
+    ends.unshift(() => db.close());
     assertLibrary(db.prepare('SELECT sqlite_version()').pluck().get() as string);
     // Before the first write: somebody else's file is left as it was found.
     const steps = stepsFor(db, testOnly?.migrations ?? migrations);
     makeDurable(db);
     migrate(db, steps);
     testOnly?.connection?.(db);
-    return db;
+    return { db, close };
   } catch (error) {
-    db?.close();
+    close();
     throw sentenceFor(error, file);
   }
 }

@@ -29,6 +29,7 @@ const LAST = '\u{10FFFF}';
 /** The log in one SQLite file. Opens it at once; throws a DataFileError when it cannot be used. */
 export class SqliteStore implements Store {
   readonly #db: Database;
+  readonly #close: () => void;
   readonly #projections: SqliteProjections;
   readonly #putEvent: Statement<[EventRow]>;
   readonly #putWord: Statement<[WordChange]>;
@@ -40,8 +41,9 @@ export class SqliteStore implements Store {
   readonly #turn: Transaction<(batches: readonly Batch[], alive: LastAlive) => void>;
 
   constructor(options: FileOptions) {
-    const db = openFile(options);
+    const { db, close } = openFile(options);
     this.#db = db;
+    this.#close = close;
     this.#projections = new SqliteProjections(db);
     this.#putEvent = db.prepare(
       `INSERT INTO event (seq, stream, version, type, at, recorded_at, by_person, device, command, body)
@@ -120,7 +122,7 @@ export class SqliteStore implements Store {
   }
 
   close(): void {
-    this.#db.close();
+    this.#close();
   }
 
   #keep({ events, words, kept }: Batch): void {

@@ -242,7 +242,24 @@ describe('files that cannot be used', () => {
     }
   });
 
-  test('another program holds it', () => {
+  test('a server that runs already holds the folder; once it ends, the next one has it', () => {
+    const first = open();
+    const life = storedSalon(first);
+    const error = fault(() => new SqliteStore({ folder: data.folder }));
+    expect(error.fault).toBe('in-use');
+    expect(error.message).toContain(data.folder);
+    first.close();
+    expect(open().open().floor).toEqual(life.floor);
+  });
+
+  test('a refused file does not keep the folder held', () => {
+    outside((db) => db.exec('CREATE TABLE theirs (x)'));
+    expect(fault(open).fault).toBe('not-ours');
+    outside((db) => db.exec('DROP TABLE theirs'));
+    expect(open().open().seq).toBe(0);
+  });
+
+  test('another program holds the file', () => {
     open().close();
     const other = new SqliteDatabase(file());
     other.exec('BEGIN EXCLUSIVE');
@@ -280,7 +297,9 @@ describe('migrations', () => {
   });
 
   test('a step that fails leaves the shape before it', () => {
-    storedSalon(open()).log.at(0);
+    const store = open();
+    storedSalon(store);
+    store.close();
     const broken: Migration = { version: 3, sql: 'CREATE TABLE half (x); CREATE TABLE half (x)', rebuilds: false };
     expect(() => open({ migrations: [...migrations, later, broken] })).toThrow(/half/);
     outside((db) => {
