@@ -8,7 +8,7 @@ import { RealClock } from './real-clock.ts';
 const handSchema = z.union([
   z.strictObject({
     at: z.strictObject({
-      wall: z.int(),
+      wall: z.number().transform(Math.round),
       mono: z.number(),
       uptime: z.number().nonnegative(),
       bootId: z.string().min(1),

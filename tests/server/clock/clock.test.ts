@@ -73,6 +73,11 @@ describe('a clock moved by hand', () => {
     expect(clock.read()).toEqual(later);
   });
 
+  test('[T1] a wall clock set to a fraction is rounded: instants are whole ms', () => {
+    put({ at: { ...noon, wall: noon.wall + 0.6 } });
+    expect(new FileClock(file).read()).toEqual({ ...noon, wall: noon.wall + 1 });
+  });
+
   test('[T3] outlives its process: another one reads the same', () => {
     put({ at: noon });
     new FileClock(file).read();
@@ -82,7 +87,7 @@ describe('a clock moved by hand', () => {
   test.each([
     '',
     '{"at":{"wall":17',
-    '{"at":{"wall":1.5,"mono":0,"uptime":0,"bootId":"b"}}',
+    '{"at":{"wall":"now","mono":0,"uptime":0,"bootId":"b"}}',
     '{"behindMs":-1}',
     '[]',
     '{}',
