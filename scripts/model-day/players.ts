@@ -1,0 +1,60 @@
+import type { CommandId } from '../../core/ids.ts';
+import type { Snapshot } from '../../shared/wire.ts';
+import type { Act } from './act.ts';
+import type { Ask, Answer } from './ask.ts';
+import { plan } from './plan.ts';
+import type { SettingUp } from './salon.ts';
+import { viewOf, type View } from './view.ts';
+
+const COMMANDS = '/api/v1/commands';
+
+/** Everybody who works on the model day's floor: they look at it, and act through the public API like people would. */
+export class Players {
+  readonly #ask: Ask;
+  readonly #seed: number;
+  #view: View | null = null;
+  /** The same would be refused again; something else has to happen first. */
+  readonly #refused = new Set<CommandId>();
+
+  constructor(ask: Ask, seed: number) {
+    this.#ask = ask;
+    this.#seed = seed;
+  }
+
+  /** Sets the salon up; within a round the order does not matter. */
+  async setUp(rounds: readonly (readonly SettingUp[])[]): Promise<void> {
+    for (const round of rounds) {
+      const answers = await Promise.all(
+        round.map(({ id, by, command }) => this.#ask('POST', COMMANDS, { id, by, ...command })),
+      );
+      for (const answer of answers) if (answer.status !== 200) throw new Error(`set-up was refused: ${said(answer)}`);
+    }
+  }
+
+  /** The floor as it is now, and what is next at each chair. */
+  async look(): Promise<{ readonly view: View; readonly acts: readonly Act[] }> {
+    const { status, body } = await this.#ask('GET', '/api/v1/floor', null);
+    if (status !== 200) throw new Error(`the floor was not told: ${said({ status, body })}`);
+    const view = viewOf(body as Snapshot, this.#view);
+    this.#view = view;
+    return { view, acts: plan(view, this.#seed).filter((act) => !this.#refused.has(act.id)) };
+  }
+
+  /** Does what is due, at all chairs at once; returns what was refused. */
+  async act(acts: readonly Act[]): Promise<readonly string[]> {
+    const told = await Promise.all(acts.map((act) => this.#do(act)));
+    return told.filter((one) => one !== null);
+  }
+
+  async #do({ id, by, seen, command }: Act): Promise<string | null> {
+    const answer = await this.#ask('POST', COMMANDS, { id, by, seen, ...command });
+    if (answer.status === 200 || answer.status === 202) return null;
+    // "Again" was not kept, and is tried again at the next look.
+    if (answer.status !== 503) this.#refused.add(id);
+    return `${command.type} as ${id}: ${said(answer)}`;
+  }
+}
+
+function said({ status, body }: Answer): string {
+  return `${status} ${JSON.stringify(body)}`;
+}
