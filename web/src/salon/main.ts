@@ -1,4 +1,6 @@
+import { Session } from '../state/session.svelte.ts';
 import { openScreen } from '../state/open-screen.ts';
 import Salon from './Salon.svelte';
 
-openScreen(Salon, {});
+// Set-up is a quiet page: whatever rings, it rings elsewhere.
+openScreen(Salon, { session: new Session('salon', () => false) });
