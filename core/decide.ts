@@ -21,15 +21,23 @@ import {
   takeRodsOut,
 } from './visit/commands/steps.ts';
 import { takeBell } from './visit/commands/take-bell.ts';
-import { isDecision, openVisit, tooLateToFold, type OnOpenVisit } from './visit/commands/visit-lookup.ts';
+import { isDecision, openVisit, tooLateToFold } from './visit/commands/visit-lookup.ts';
 import { abandon, discard, moveTo, settleAbandoned } from './visit/commands/whereabouts.ts';
+import type { StatedCommand } from './visit/events.ts';
+import type { Visit } from './visit/history.ts';
 import { correctTime, takeBack } from './visit/corrections.ts';
 
 export type { Decision } from './decision.ts';
 
+/** Commands that are about one visit and nothing without it. */
+type AboutVisit = Extract<VisitCommand, { readonly visit: VisitId; readonly type: StatedCommand }>;
+
 /** A step at an open visit; said too late it is kept as a statement (X3). */
-function step<T extends VisitCommand['type']>(type: T, judge: OnOpenVisit<T>) {
-  return (setting: Setting, command: Extract<VisitCommand, { type: T }> & { readonly visit: VisitId }): Decision => {
+function step<T extends AboutVisit['type']>(
+  type: T,
+  judge: (setting: Setting, visit: Visit, command: Extract<AboutVisit, { type: T }>) => Decision,
+) {
+  return (setting: Setting, command: Extract<AboutVisit, { type: T }> & { readonly visit: VisitId }): Decision => {
     const visit = openVisit(setting, command.visit);
     if (isDecision(visit)) return visit;
     return tooLateToFold(setting, visit, type) ?? judge(setting, visit, command);

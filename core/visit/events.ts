@@ -7,6 +7,27 @@ import type { EpochMs } from '../time.ts';
 import type { Stage } from './stages/stage.ts';
 import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason, VisitEnd } from './visit.ts';
 
+/** Commands that may come too late to change a visit and are then kept as statements (X3). */
+export const statedCommands = [
+  'ChooseService',
+  'NameStylist',
+  'WriteLabel',
+  'BeginApplication',
+  'MarkPartDone',
+  'FinishApplication',
+  'NameBasin',
+  'ClearAndOff',
+  'MarkShampoo',
+  'PutNeutralizerOn',
+  'TakeRodsOut',
+  'MoveOn',
+  'MoveTo',
+  'Abandon',
+  'Discard',
+  'CloseBurns',
+] as const;
+export type StatedCommand = (typeof statedCommands)[number];
+
 /** One pass as planned when the client sat down: the rules are copied, so that a visit's stream stands alone. */
 export interface PassPlan {
   readonly directions: DirectionsId | null;
@@ -70,7 +91,7 @@ export type VisitEvent =
     }
   | { readonly type: 'MoveTakenBack'; readonly versions: readonly number[] }
   /** Said by a device that had been away, too late to change the visit; a correction is offered (X3). */
-  | { readonly type: 'StatementKept'; readonly command: string }
+  | { readonly type: 'StatementKept'; readonly command: StatedCommand }
   | {
       readonly type: 'BellRung';
       readonly cause: BellCause;

@@ -18,6 +18,24 @@ import {
 const event = <T extends string, P extends z.ZodRawShape>(type: T, payload: P) =>
   z.strictObject({ type: z.literal(type), ...payload });
 
+const statedCommand = z.enum([
+  'ChooseService',
+  'NameStylist',
+  'WriteLabel',
+  'BeginApplication',
+  'MarkPartDone',
+  'FinishApplication',
+  'NameBasin',
+  'ClearAndOff',
+  'MarkShampoo',
+  'PutNeutralizerOn',
+  'TakeRodsOut',
+  'MoveOn',
+  'MoveTo',
+  'Abandon',
+  'Discard',
+  'CloseBurns',
+]);
 const passIndex = z.int().min(0);
 const plans = {
   passes: z.array(z.strictObject({ directions: id.nullable(), version: version.nullable(), rules: rules.nullable() })),
@@ -56,7 +74,7 @@ export const visitEvent = z.discriminatedUnion('type', [
   event('ReasonGiven', { version, item: owedItem, reason: owedReason }),
   event('TimeCorrected', { of: version, was: instant, to: instant, bought: z.boolean(), reasoned: z.boolean() }),
   event('MoveTakenBack', { versions: z.array(version) }),
-  event('StatementKept', { command: z.string() }),
+  event('StatementKept', { command: statedCommand }),
   event('BellRung', rung),
   event('BellTaken', { cause: bellCause }),
   event('BellEnded', { cause: bellCause, episode, why: bellEnd }),

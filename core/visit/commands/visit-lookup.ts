@@ -1,7 +1,7 @@
 import { onVisit, refuse, sinceSeen, statementAfter, type Decision, type Setting } from '../../decision.ts';
 import type { Floor } from '../../floor.ts';
 import type { PlaceNumber, ServiceId, VisitId } from '../../ids.ts';
-import type { PassPlan } from '../events.ts';
+import type { PassPlan, StatedCommand } from '../events.ts';
 import type { StageLimit } from '../../directions/directions.ts';
 import type { Visit } from '../history.ts';
 import type { VisitCommand } from './command.ts';
@@ -52,7 +52,7 @@ export function basinInUse(floor: Floor, basin: PlaceNumber): boolean {
  * Said later than it can still change the visit: it precedes the visit's latest event or is older than half an hour (X3).
  * Then it is kept as a statement, and a correction is offered; nothing is dropped.
  */
-export function tooLateToFold(setting: Setting, visit: Visit, command: string): Decision | null {
+export function tooLateToFold(setting: Setting, visit: Visit, command: StatedCommand): Decision | null {
   if (setting.sender.happenedAt === null) return null;
   const last = visit.history[visit.history.length - 1];
   const precedes = last !== undefined && setting.at < last.at;
