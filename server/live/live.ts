@@ -1,0 +1,115 @@
+import type { Server as HttpServer } from 'node:http';
+import { Server, type Socket } from 'socket.io';
+import type { Problem } from '../../shared/problem.ts';
+import { HEARTBEAT_MS, PACKET_LIMIT, streamNames, type StreamName } from '../../shared/protocol.ts';
+import type { ClientToServer, ServerToClient } from '../../shared/socket-events.ts';
+import type { Engine, EngineLog } from '../engine/engine.ts';
+import type { Timers } from '../engine/timers.ts';
+import { calledByOwnName, sameOrigin, type HostNames } from './origin.ts';
+import { packetProblem, protocolProblem } from './packets.ts';
+import { StreamBook } from './stream-book.ts';
+
+/** A screen that sends so many packets that cannot be understood is let go; it comes back afresh. */
+const BAD_PACKETS_BORNE = 5;
+
+export type Books = Readonly<Record<StreamName, StreamBook>>;
+type ScreenSocket = Socket<ClientToServer, ServerToClient>;
+
+export interface LiveDeps {
+  readonly http: HttpServer;
+  readonly engine: Engine;
+  readonly timers: Timers;
+  readonly log: EngineLog;
+  readonly hostNames: HostNames;
+}
+
+export interface Live {
+  readonly books: Books;
+  /** How many screens are linked. */
+  readonly screens: () => number;
+  readonly close: () => Promise<void>;
+}
+
+/** Tells the screens: a snapshot when they join, what changed after each turn, and a heartbeat. */
+export function openLive(deps: LiveDeps): Live {
+  const { engine, timers } = deps;
+  const io = socketServer(deps);
+  const books = openBooks(engine);
+  const stopTelling = engine.subscribe((change) => {
+    for (const stream of streamNames) io.to(stream).emit('push', books[stream].turn(change));
+  });
+  const stopBeating = timers.every(HEARTBEAT_MS, () => io.volatile.emit('heartbeat', engine.heartbeat()));
+  io.on('connection', (socket: ScreenSocket) => welcome(socket, deps, books));
+  return {
+    books,
+    screens: () => io.of('/').sockets.size,
+    close: async () => {
+      stopBeating();
+      stopTelling();
+      io.disconnectSockets(true);
+      await io.close();
+    },
+  };
+}
+
+function socketServer({ http, hostNames }: LiveDeps): Server<ClientToServer, ServerToClient> {
+  const io = new Server<ClientToServer, ServerToClient>(http, {
+    transports: ['websocket'],
+    // A dead link is noticed within 15 s; the defaults would take up to 45 s.
+    pingInterval: 5_000,
+    pingTimeout: 10_000,
+    maxHttpBufferSize: PACKET_LIMIT,
+    serveClient: false,
+    allowRequest: ({ headers }, answer) => {
+      const ours = calledByOwnName(headers.host, hostNames) && sameOrigin(headers.origin, headers.host);
+      answer(ours ? null : 'foreign-origin', ours);
+    },
+  });
+  // Otherwise the first request of each screen is held for as long as it is linked.
+  io.engine.on('connection', (raw: { request: unknown }) => {
+    raw.request = null;
+  });
+  return io;
+}
+
+function openBooks(engine: Engine): Books {
+  const book = (stream: StreamName) => new StreamBook(stream, engine.floor, engine.revision);
+  return { floor: book('floor'), 'floor-unlabelled': book('floor-unlabelled'), salon: book('salon') };
+}
+
+function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books): void {
+  let bad = 0;
+  const complain = (problem: Problem): void => {
+    socket.emit('problem', problem);
+    bad += 1;
+    if (bad < BAD_PACKETS_BORNE) return;
+    log.warn({ code: problem.code }, 'a screen sent what cannot be understood and was let go');
+    socket.disconnect(true);
+  };
+  // What does not fit its schema never reaches a handler, and disturbs nobody but its sender.
+  socket.use((packet, next) => {
+    const problem = packetProblem(packet);
+    if (problem === null) next();
+    else complain(problem);
+  });
+  socket.on('join', ({ streams, protocol }, answer) => {
+    const problem = protocolProblem(protocol);
+    if (problem !== null) return answer({ outcome: 'refused', problem });
+    for (const stream of streamNames) {
+      if (streams.includes(stream)) void socket.join(stream);
+      else void socket.leave(stream);
+    }
+    const time = engine.heartbeat();
+    answer({ outcome: 'joined', snapshots: streams.map((stream) => books[stream].snapshot(time)) });
+    socket.emit('heartbeat', time);
+  });
+  socket.on('clock', (answer) => {
+    const received = engine.heartbeat();
+    answer({ timescale: received.timescale, receivedAt: received.now, sentAt: engine.heartbeat().now });
+  });
+  socket.on('test-bell', ({ level }, answer) => {
+    socket.emit('ring-test', { level });
+    answer({ outcome: 'rung' });
+  });
+  socket.on('error', (error) => log.warn({ err: error }, 'a socket failed'));
+}
