@@ -1,4 +1,12 @@
 import { openScreen } from '../state/open-screen.ts';
+import { Session } from '../state/session.svelte.ts';
+import { theme, themeChoices } from '../state/theme.svelte.ts';
 import Wall from './Wall.svelte';
 
-openScreen(Wall);
+// Nobody touches a wall: what it looks like is said in its address.
+const asked = new URLSearchParams(location.search).get('theme');
+const choice = themeChoices.find((one) => one === asked);
+if (choice) theme.choose(choice);
+
+// Clients are not named to the room, and the wall sounds whatever sounds.
+openScreen(Wall, { session: new Session('floor-unlabelled', () => true) });

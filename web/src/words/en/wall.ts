@@ -36,6 +36,8 @@ export const wall = {
   takenByOne: 'taken',
   shortCount: (deed: string, n: number, of: number) => `${deed} ${n}/${of}`,
   tooLong: 'too long',
+  /** A correction moved the close later (X1). */
+  corrected: 'corrected',
   /** Conditions of the whole floor, in as few words as they need. */
   floorBells: { 'time-uncertain': 'clock lost: look at the hair', 'not-saved': 'not saved' } satisfies Partial<
     Record<BellKind, string>
@@ -50,7 +52,7 @@ export const wall = {
   older: 'this wall is older than its server: open it again',
   reloading: 'a newer wall is there: opening it',
   demonstration: 'demonstration',
-  heardUnknown: 'rung here; whether anybody heard it is not known yet',
+  heardUnknown: 'rung here; not known who heard it',
   basins: 'basins',
   noBasins: 'no basins entered',
   basinFree: 'free',

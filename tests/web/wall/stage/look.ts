@@ -1,0 +1,54 @@
+/**
+ * Takes pictures of the wall: `node --import tsx tests/web/wall/stage/look.ts [folder] [name …]`. For looking at;
+ * nothing is compared.
+ */
+import { mkdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { chromium } from '@playwright/test';
+import { createServer } from 'vite';
+
+const [folder = 'test-results/look-wall', ...only] = process.argv.slice(2);
+mkdirSync(folder, { recursive: true });
+const looks: [name: string, query: string, width?: number, height?: number, ratio?: number][] = [
+  ['8-light', 'chairs=8'],
+  ['8-dark', 'chairs=8&theme=dark'],
+  ['12-light', 'chairs=12&basins=3'],
+  ['12-dark', 'chairs=12&basins=3&theme=dark'],
+  ['1-light', 'chairs=1'],
+  ['20-first', 'chairs=20&basins=4'],
+  ['20-from-13', 'chairs=20&basins=4&from=13'],
+  ['24-from-13', 'chairs=24&basins=5&from=13'],
+  ['24-from-13-dark', 'chairs=24&basins=5&from=13&theme=dark'],
+  ['12-calm', 'chairs=12&calm'],
+  ['8-lost', 'chairs=8&lost&gap'],
+  ['12-lost-dark', 'chairs=12&lost&gap&theme=dark'],
+  ['20-all-wrong', 'chairs=20&lost&gap&unsaved&sound=locked&from=9'],
+  ['8-sound-off', 'chairs=8&sound=locked'],
+  ['12-sound-off-dark', 'chairs=12&sound=broken&theme=dark'],
+  ['12-long', 'chairs=12&long&basins=6'],
+  ['24-long', 'chairs=24&long&basins=6&from=9'],
+  ['8-refused', 'chairs=8&calm&lost=refused'],
+  ['0', 'chairs=0&basins=0'],
+  ['8-4k-page', 'chairs=8', 3840, 2160],
+  ['12-4k-dense', 'chairs=12&theme=dark', 1920, 1080, 2],
+  ['24-4k-65in-4m', 'chairs=24&inches=65&metres=4', 3840, 2160],
+  ['8-65in-3m', 'chairs=8&inches=65&metres=3'],
+  ['8-portrait', 'chairs=8', 1080, 1920],
+  ['4-small-screen', 'chairs=4&inches=24&metres=5', 1280, 720],
+];
+const server = await createServer({ configFile: fileURLToPath(new URL('./vite.config.ts', import.meta.url)) });
+await server.listen();
+const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+for (const [name, query, width = 1920, height = 1080, deviceScaleFactor = 1] of looks) {
+  if (only.length > 0 && !only.includes(name)) continue;
+  const page = await browser.newPage({ viewport: { width, height }, deviceScaleFactor });
+  page.on('console', (message) => console.log(name, message.type(), message.text()));
+  page.on('pageerror', (error) => console.log(name, 'error', error.message));
+  await page.goto(`http://localhost:4760/?${query}`);
+  await page.waitForSelector('main');
+  await page.evaluate(() => document.fonts.ready);
+  await page.screenshot({ path: `${folder}/${name}.png` });
+  await page.close();
+}
+await browser.close();
+await server.close();

@@ -1,0 +1,149 @@
+import { MINUTE } from '../../../../core/time.ts';
+import type { Role } from '../../../../core/salon/salon.ts';
+import { colour, perm, relaxer } from '../../../support/directions-kit.ts';
+import { FloorLife, NOON } from '../../../support/floor-life.ts';
+
+/** The instant that is looked at, minutes after noon. */
+const LOOK_AT = 120;
+
+export interface Staging {
+  readonly chairs: number;
+  readonly basins: number;
+  /** Long labels and names, to see what gives way. */
+  readonly long: boolean;
+  /** Nothing rings. */
+  readonly calm: boolean;
+  readonly diagonalIn: number;
+  readonly distanceM: number;
+}
+
+interface Step {
+  readonly minute: number;
+  readonly act: () => void;
+}
+
+type At = (minutesBefore: number, act: (visit: string) => void) => void;
+
+interface Head {
+  readonly life: FloorLife;
+  readonly chair: number;
+  readonly service: string;
+  readonly at: At;
+}
+
+const begin = ({ life, chair, service, at }: Head, before: number, stylist: string | null = null): void =>
+  at(before, () => void life.do({ type: 'BeginApplication', chair, visit: null, service }, { by: stylist }));
+const seat = ({ life, chair, service, at }: Head, before: number, stylist: string): void =>
+  at(before, () => void life.do({ type: 'SeatVisit', chair, service, stylist, label: null }));
+const finish = ({ life, at }: Head, before: number): void =>
+  at(before, (visit) => void life.do({ type: 'FinishApplication', visit }));
+const water = ({ life, chair, at }: Head, before: number, basin: number | null): void =>
+  at(before, (visit) => void life.do({ type: 'BeginRinse', chair, visit, basin }));
+const clear = ({ life, at }: Head, before: number): void =>
+  at(before, (visit) => void life.do({ type: 'ClearAndOff', visit }));
+const take = ({ life, at }: Head, before: number, by: string): void =>
+  at(before, (visit) => void life.do({ type: 'TakeBell', visit, cause: 'off' }, { by }));
+const rinsed = (head: Head, before: number, basin: number): void => {
+  begin(head, before + 32);
+  finish(head, before + 18);
+  water(head, before + 6, basin);
+  clear(head, before);
+};
+
+/** What is going on at a chair; the numbers are minutes before the look. */
+const heads: Record<string, (head: Head) => void> = {
+  apply: (h) => (seat(h, 12, 'person-ama'), begin(h, 9)),
+  warning: (h) => (seat(h, 30, 'person-joss'), begin(h, 28.17), finish(h, 13.2)),
+  free: () => undefined,
+  caution: (h) => (seat(h, 50, 'person-tomasz'), begin(h, 45), finish(h, 28)),
+  process: (h) => (seat(h, 20, 'person-ines'), begin(h, 18), finish(h, 3)),
+  danger: (h) => (seat(h, 36, 'person-ama'), begin(h, 30.8), finish(h, 15.8)),
+  dangerTaken: (h) => (seat(h, 36, 'person-ama'), begin(h, 30.4), finish(h, 15.4), take(h, 0.2, 'person-ines')),
+  slow: (h) => (seat(h, 19, 'person-joss'), begin(h, 17)),
+  dry: (h) => (rinsed(h, 9, 91), h.at(2, (visit) => void h.life.do({ type: 'MoveOn', visit, to: 'dry' }))),
+  noRoom: (h) => {
+    seat(h, 26, 'person-ama');
+    begin(h, 25.5);
+    for (const before of [19.5, 13.5, 7.5, 1.5]) {
+      h.at(before, (visit) => void h.life.do({ type: 'MarkPartDone', visit, part: null }));
+    }
+  },
+  rinse: (h) => (begin(h, 30), finish(h, 15), water(h, 2.6, 91)),
+  rinseDone: (h) => (begin(h, 40), finish(h, 25), water(h, 7, 92)),
+  rinseNowhere: (h) => (begin(h, 31), finish(h, 16), water(h, 2, null)),
+  shampoo: (h) => rinsed(h, 0.8, 92),
+  condition: (h) => (rinsed(h, 5, 92), h.at(1, (visit) => void h.life.do({ type: 'MoveOn', visit, to: 'condition' }))),
+  prepLong: (h) => seat(h, 25, 'person-ines'),
+  prep: (h) => seat(h, 3, 'person-ines'),
+  burns: (h) => (
+    begin(h, 12),
+    h.at(0.4, (visit) => void h.life.do({ type: 'ReportBurns', chair: h.chair, visit, place: 'skin' }))
+  ),
+  burnsWater: (h) => (
+    begin(h, 12),
+    h.at(4, (visit) => void h.life.do({ type: 'ReportBurns', chair: h.chair, visit, place: 'eye' })),
+    water(h, 3.4, 91)
+  ),
+  neutralizer: (h) => (rinsed(h, 4, 91), h.at(3, (visit) => void h.life.do({ type: 'PutNeutralizerOn', visit }))),
+  justBegun: (h) => (seat(h, 4, 'person-joss'), begin(h, 1)),
+  longOver: (h) => (begin(h, 42), finish(h, 27)),
+  leftWithProduct: (h) => (begin(h, 10), h.at(3, (visit) => void h.life.do({ type: 'Abandon', visit }))),
+};
+
+const USUAL = ['apply', 'warning', 'free', 'caution', 'process', 'dangerTaken', 'slow', 'dry'];
+const OTHERS = ['noRoom', 'rinse', 'shampoo', 'justBegun', 'prepLong', 'burnsWater', 'neutralizer', 'condition'];
+const RARE = ['burns', 'longOver', 'leftWithProduct', 'rinseNowhere', 'rinseDone', 'prep', 'danger', 'free'];
+const CALM = ['apply', 'process', 'free', 'dry', 'justBegun', 'rinse', 'prep', 'condition'];
+const SERVICE: Record<string, string> = { caution: 'service-colour', neutralizer: 'service-perm', noRoom: 'service-1' };
+
+function plannedSalon(staging: Staging): FloorLife {
+  const life = new FloorLife();
+  const named = (short: string, long: string): string => (staging.long ? long : short);
+  life.do({ type: 'SetUpSalon', name: 'Model', zone: 'Europe/Berlin', language: 'en', hourCycle: 'h23', demonstration: true });
+  for (let number = 1; number <= staging.chairs; number += 1) {
+    const label = staging.long ? `W${number % 3 === 0 ? 'MW' : ''}${number}`.slice(0, 4) : String(number);
+    life.do({ type: 'AddPlace', kind: 'chair', number, label });
+  }
+  for (let n = 0; n < staging.basins; n += 1) {
+    const label = staging.long ? `MW${n}` : String.fromCharCode(65 + n);
+    life.do({ type: 'AddPlace', kind: 'basin', number: 91 + n, label });
+  }
+  const people: [string, string, Role][] = [
+    ['person-ama', named('Ama', 'Ama-Serwaa Oforiwaa Darkwah-Agyemang'), 'stylist'],
+    ['person-joss', named('Joss', 'Jossqvistwendelbolundsbergstrandhammarsk'), 'assistant'],
+    ['person-tomasz', named('Tomasz', 'Tomasz Wojciechowski-Brzęczyszczykiewicz'), 'stylist'],
+    ['person-ines', named('Ines', 'Maria Inês de Almeida e Vasconcelos'), 'senior'],
+  ];
+  for (const [id, name, role] of people) life.do({ type: 'AddPerson', name, roles: [role] }, { id });
+  const products = [['1', relaxer()], ['perm', perm()], ['colour', colour({ minAfterMs: 28 * MINUTE })]] as const;
+  for (const [id, rules] of products) {
+    life.do({ type: 'WriteDirections', directions: null, name: id, source: 'leaflet', rules }, { id: `directions-${id}` });
+    const limits = [{ stage: 'prep' as const, limitMs: 20 * MINUTE }];
+    life.do({ type: 'WriteService', service: null, name: id, passes: [`directions-${id}`], limits }, { id: `service-${id}` });
+  }
+  life.do({ type: 'SetWall', wall: { diagonalIn: staging.diagonalIn, distanceM: staging.distanceM } });
+  return life;
+}
+
+/** A floor with something different at each chair, played through the commands up to the look. */
+export function stagedFloor(staging: Staging): FloorLife {
+  const life = plannedSalon(staging);
+  const plan = staging.calm ? CALM : [...USUAL, ...OTHERS, ...RARE];
+  const steps: Step[] = [];
+  for (let chair = 1; chair <= staging.chairs; chair += 1) {
+    const kind = plan[(chair - 1) % plan.length] ?? 'free';
+    const at: At = (before, act) => {
+      const visit = (): string =>
+        Object.values(life.floor.visits).find(({ facts }) => facts.chair === chair)?.facts.id ?? '';
+      steps.push({ minute: LOOK_AT - before, act: () => act(visit()) });
+    };
+    heads[kind]?.({ life, chair, service: SERVICE[kind] ?? 'service-1', at });
+  }
+  for (const { minute, act } of steps.sort((a, b) => a.minute - b.minute)) {
+    life.at(minute);
+    act();
+  }
+  return life.at(LOOK_AT);
+}
+
+export const LOOKED_AT = NOON + LOOK_AT * MINUTE;

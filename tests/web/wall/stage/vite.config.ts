@@ -1,0 +1,14 @@
+import { fileURLToPath } from 'node:url';
+import { svelte } from '@sveltejs/vite-plugin-svelte';
+import { defineConfig } from 'vite';
+
+const here = fileURLToPath(new URL('.', import.meta.url));
+const repository = fileURLToPath(new URL('../../../../', import.meta.url));
+
+/** The wall over a staged floor, for looking at; no page of the product. */
+export default defineConfig({
+  root: here,
+  cacheDir: `${repository}node_modules/.vite-wall`,
+  plugins: [svelte({ compilerOptions: { runes: true } })],
+  server: { port: 4760, strictPort: true, fs: { allow: [repository] } },
+});

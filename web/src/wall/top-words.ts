@@ -1,0 +1,49 @@
+import type { BellKind } from '../../../core/bells/bell.ts';
+import type { Gap } from '../../../core/floor.ts';
+import type { LinkPhase } from '../state/link.svelte.ts';
+import type { Words } from '../words/words.ts';
+import type { LevelCount } from './tally.ts';
+
+/** Wordings of the tally, longest first: what is left out first is what is least urgent. */
+export function tallyWordings(counts: readonly LevelCount[], words: Words): readonly [string[], ...string[][]] {
+  const said = counts.map(({ level, heads }) => words.levelCount(words.levels[level], heads));
+  if (said.length === 0) return [[words.wall.quiet]];
+  return said.map((_, left) => said.slice(0, said.length - left)) as [string[], ...string[][]];
+}
+
+export interface LinkFacts {
+  readonly phase: LinkPhase;
+  readonly silentForMs: number | null;
+  readonly now: number;
+  readonly clock: (at: number) => string;
+  readonly openingAnew: boolean;
+}
+
+/** Not heard for longer than this, a server counts as gone (R10), ms. */
+const SILENT_MS = 5_000;
+
+/** What is wrong with the line to the server, said in the top line; null when nothing is. */
+export function linkFault({ phase, silentForMs, now, clock, openingAnew }: LinkFacts, words: Words): string | null {
+  const { wall } = words;
+  if (phase === 'refused') return openingAnew ? wall.reloading : wall.older;
+  const silent = silentForMs !== null && silentForMs > SILENT_MS;
+  if (phase === 'linked' && !silent) return null;
+  return silentForMs === null ? wall.linkNever : wall.linkLost(clock(now - silentForMs));
+}
+
+/** Bells of the floor in words, each once; kinds whose subject is a head are said in its lane. */
+export function floorWords(kinds: readonly BellKind[], unsaved: boolean, { wall }: Words): readonly string[] {
+  const all = unsaved ? [...kinds, 'not-saved' as const] : kinds;
+  const said = all.flatMap((kind) =>
+    kind === 'time-uncertain' || kind === 'not-saved' ? [wall.floorBells[kind]] : [],
+  );
+  return [...new Set(said)];
+}
+
+/** A gap is told for so long after it ended: as long as a head of then may still be on the floor. */
+const GAP_TOLD_MS = 2 * 60 * 60_000;
+
+export function gapWords(gap: Gap | null, now: number, clock: (at: number) => string, { wall }: Words): string | null {
+  if (gap === null || now - gap.toAt > GAP_TOLD_MS) return null;
+  return wall.gap(clock(gap.fromAt), clock(gap.toAt));
+}
