@@ -1,4 +1,6 @@
 import { openScreen } from '../state/open-screen.ts';
+import { Session } from '../state/session.svelte.ts';
 import Chair from './Chair.svelte';
 
-openScreen(Chair, {});
+// A chair's tablet is looked at by whoever stands there; the wall and the phones do the ringing.
+openScreen(Chair, { session: new Session('floor', () => false), address: location.pathname });

@@ -14,6 +14,30 @@ export class TouchGate {
     this.#lastAt = atMs;
     return true;
   }
+
+  /** A touch elsewhere counts as one here: what lies under the finger may have changed with it. */
+  deafen(atMs: number): void {
+    this.#lastAt = Math.max(this.#lastAt, atMs);
+  }
+}
+
+/**
+ * Gate of water on and burns: no other touch ever holds them up, but theirs deafen the others, whose buttons may have
+ * come to lie under the same finger.
+ */
+export class UrgentGate extends TouchGate {
+  readonly #others: TouchGate;
+
+  constructor(others: TouchGate) {
+    super();
+    this.#others = others;
+  }
+
+  override passes(atMs: number): boolean {
+    const through = super.passes(atMs);
+    if (through) this.#others.deafen(atMs);
+    return through;
+  }
 }
 
 export interface Box {

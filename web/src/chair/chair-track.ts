@@ -1,0 +1,26 @@
+import type { VisitFacts } from '../../../core/visit/visit.ts';
+import { axisAtScale, onAxis, xOf, type Axis } from '../parts/geometry/axis.ts';
+import type { StageSpan } from '../parts/geometry/rail.ts';
+
+/** Below this width the axis is a phone's: less past, more minutes to the pixel. */
+const PHONE_PX = 760;
+/** The wall's scale, 24 px to the minute; on a phone the same window must still be seen. */
+const CHAIR_SCALE = 24;
+const PHONE_SCALE = 9;
+
+/** The axis of one head. Its scale is fixed, so that a bracket travels at one speed all the time. */
+export function chairAxis(widthPx: number): Axis {
+  return widthPx < PHONE_PX ? axisAtScale(widthPx, PHONE_SCALE, 5) : axisAtScale(widthPx, CHAIR_SCALE, 8);
+}
+
+/** The stages a head has been through, each until the next. */
+export function stageSpans(visit: VisitFacts): readonly StageSpan[] {
+  return visit.way.map(({ stage, at }, index) => ({ stage, fromAt: at, untilAt: visit.way[index + 1]?.at ?? null }));
+}
+
+/** Where a mark is drawn; null when it lies off the axis. */
+export function markX(axis: Axis, at: number | null, now: number): number | null {
+  if (at === null) return null;
+  const x = xOf(axis, at, now);
+  return onAxis(axis, x) ? x : null;
+}

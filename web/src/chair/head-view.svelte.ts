@@ -1,0 +1,136 @@
+import type { Command } from '../../../core/command.ts';
+import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
+import { MINUTE } from '../../../core/time.ts';
+import { headline, headlineFigure } from '../../../core/visit/headline.ts';
+import { currentPass, type VisitFacts } from '../../../core/visit/visit.ts';
+import { TAKE_BACK_MS, TouchGate, UrgentGate } from '../parts/geometry/touch.ts';
+import type { Sent } from '../state/sender.svelte.ts';
+import type { Session } from '../state/session.svelte.ts';
+import { hairClock, hairWindow } from './hair-window.ts';
+import type { Moment } from './moments.ts';
+import { nextActs, plainWater, type Act } from './next-act.ts';
+import { loudestBell } from './standing-bell.ts';
+
+/** What lies open over the reading: one thing at a time. Water on and burns keep their places beside all of them. */
+export type Panel =
+  | 'seat'
+  | 'change'
+  | 'services'
+  | 'earlier'
+  | 'burns'
+  | 'more'
+  | 'move'
+  | 'leave'
+  | 'done'
+  | 'correct'
+  | 'owed'
+  | 'strip';
+
+/** One chair as its screen has it: who is there, what comes next, what lies open. */
+export class HeadView {
+  readonly session: Session;
+  readonly number: PlaceNumber;
+  /** Shared by all buttons but water on and burns (W3). */
+  readonly gate = new TouchGate();
+  readonly waterGate = new UrgentGate(this.gate);
+  readonly burnsGate = new UrgentGate(this.gate);
+  panel = $state<Panel | null>(null);
+  /** What "earlier" or a strip is about; what is being corrected. */
+  chosen = $state.raw<Act | null>(null);
+  correcting = $state.raw<Moment | null>(null);
+  /** The client who left with product on from this screen: their sheet is offered. */
+  leftWith = $state<VisitId | null>(null);
+
+  readonly chair = $derived.by(() => this.session.mirror.chairs.find((one) => one.number === this.number) ?? null);
+  readonly visit: VisitFacts | null = $derived.by(() => this.chair?.visit ?? null);
+  readonly pass = $derived.by(() => (this.visit === null ? null : currentPass(this.visit)));
+  readonly at = $derived.by(() => ({
+    chair: this.number,
+    visit: this.visit,
+    usualService: this.session.mirror.salon.usualService,
+    basins: this.session.mirror.basins,
+  }));
+  readonly acts = $derived.by(() => nextActs(this.at));
+  readonly bell = $derived.by(() => loudestBell(this.visit));
+  readonly line = $derived.by(() => (this.visit === null ? null : headline(this.visit, this.session.context)));
+  readonly figure = $derived.by(() => (this.line === null ? null : headlineFigure(this.line, this.session.now)));
+  readonly window = $derived.by(() => (this.visit === null ? null : hairWindow(this.visit, this.session.context)));
+  readonly hair = $derived.by(() => (this.visit === null ? null : hairClock(this.visit, this.session.context)));
+  /** Burns that nobody has closed yet. */
+  readonly burns = $derived.by(() => {
+    const burns = this.visit?.burns ?? null;
+    return burns !== null && burns.closed === null && this.visit?.stage !== 'finished' ? burns : null;
+  });
+  /** Water is what the main button does, so that it needs no second place. */
+  readonly waterIsMain = $derived.by(() => this.panel === null && this.acts.main[0]?.name === 'water-on');
+  /** Touches about this head that are under way, not through, or refused. */
+  readonly sent: readonly Sent[] = $derived.by(() => this.session.sender.about(this.visit?.id ?? null));
+  /** The visit whose last move the bar offers to take back: the one here, or the one that just ended here. */
+  readonly lately: VisitFacts | null = $derived.by(() => this.visit ?? this.#justEnded());
+
+  constructor(session: Session, number: PlaceNumber) {
+    this.session = session;
+    this.number = number;
+  }
+
+  get water(): Act {
+    return plainWater(this.at);
+  }
+
+  open(panel: Panel, chosen: Act | null = null): void {
+    this.chosen = chosen;
+    this.panel = panel;
+  }
+
+  close(): void {
+    this.panel = null;
+    this.chosen = null;
+    this.correcting = null;
+  }
+
+  /** Does what a button says; a strip is read first. */
+  act(act: Act, minutesAgo = 0): void {
+    if (act.name === 'shampoo' && act.proof === 'strip') {
+      this.open('strip', act);
+      return;
+    }
+    this.say(act.command, minutesAgo);
+  }
+
+  say(command: Command, minutesAgo = 0): void {
+    // The same touch again, while the first is on its way, would only be told "already done".
+    if (minutesAgo === 0 && this.underWay(command)) return;
+    const happenedAt = minutesAgo === 0 ? null : this.session.now - minutesAgo * MINUTE;
+    this.close();
+    void this.session.about(this.visit, command, happenedAt);
+  }
+
+  /** Water on and burns are sent at each touch, whatever is under way. */
+  urgent(command: Command): void {
+    this.close();
+    void this.session.about(this.visit, command);
+  }
+
+  underWay(command: Command): boolean {
+    return this.sent.some((one) => one.outcome !== 'refused' && same(one.command, command));
+  }
+
+  /** Whether that touch has failed to get through at least once. */
+  trying(command: Command): boolean {
+    return this.sent.some((one) => one.outcome === 'trying' && same(one.command, command));
+  }
+
+  #justEnded(): VisitFacts | null {
+    const { mirror, now } = this.session;
+    const ended = mirror.visits
+      .map(({ facts }) => facts)
+      .filter((facts) => facts.chair === this.number && facts.stage === 'finished' && facts.lastMove !== null)
+      .filter((facts) => now - (facts.lastMove?.recordedAt ?? 0) < TAKE_BACK_MS)
+      .sort((a, b) => (b.lastMove?.recordedAt ?? 0) - (a.lastMove?.recordedAt ?? 0));
+    return ended[0] ?? null;
+  }
+}
+
+function same(a: Command, b: Command): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
