@@ -1,0 +1,157 @@
+/** What the model knows of one chair. Written from the rules in words; times and lengths in whole seconds. */
+export const stages = [
+  'none',
+  'prep',
+  'apply',
+  'process',
+  'rinse',
+  'neutralize',
+  'condition',
+  'dry',
+  'finished',
+] as const;
+export type Stage = (typeof stages)[number];
+
+export type Finishing =
+  | { kind: 'shampoos'; count: number; dwell: number; proof: 'indicator' | 'strip' | 'count'; limit: number | null }
+  | { kind: 'neutralizer'; minAfter: number; maxAfter: number; rinse: number; rods: boolean }
+  | { kind: 'condition'; dwell: number };
+
+/** Figures of one product, as a salon would copy them. */
+export interface Leaflet {
+  kind: 'hydroxide' | 'thio' | 'lightener' | 'colour' | 'other';
+  minAfter: number;
+  maxAfter: number;
+  ceiling: number | null;
+  minTotal: number | null;
+  /** One entry per part in the order of work; a number is that part's own ceiling. */
+  parts: (number | null)[];
+  rinse: number;
+  finishing: Finishing[];
+}
+
+export interface Offer {
+  passes: Leaflet[];
+  limits: Partial<Record<Stage, number>>;
+}
+
+/** When something was done, and as which act at this head. */
+export interface Done {
+  at: number;
+  act: number;
+}
+
+export interface PassLife {
+  /** Null: nobody said what product. */
+  leaflet: Leaflet | null;
+  begun: Done | null;
+  unknown: boolean;
+  parts: { part: number; from: number; at: number; act: number }[];
+  applied: Done | null;
+  water: Done | null;
+  clear: Done | null;
+  shampoos: { at: number; act: number; indicator: 'colourless' | 'coloured' | null; strip: number | null }[];
+  neutralizerOn: Done | null;
+  neutralizerWater: Done | null;
+  rods: Done | null;
+}
+
+export type Level = 'NOTICE' | 'CAUTION' | 'WARNING' | 'DANGER';
+export type Cause = 'off' | 'neutralizer' | 'water' | 'dwell' | 'long-stage' | 'burns' | 'abandoned';
+export type Kind = 'soon' | 'rinse' | 'over' | 'water' | 'dwell' | 'long-stage' | 'burns' | 'abandoned';
+
+export interface Standing {
+  kind: Kind;
+  level: Level;
+  episode: number;
+  taken: boolean;
+}
+
+export interface Owed {
+  item: string;
+  stage: Stage;
+  pass: number;
+}
+
+export interface Head {
+  /** Counts the visits at this chair. */
+  serial: number;
+  stage: Stage;
+  pass: number;
+  passes: PassLife[];
+  limits: Partial<Record<Stage, number>>;
+  stageAt: number;
+  owed: Owed[];
+  burns: { place: 'skin' | 'eye'; water: boolean; open: boolean } | null;
+  end: 'done' | 'next-seated' | 'abandoned' | 'abandoned-with-product' | 'discarded' | null;
+  settled: boolean;
+  /** Number of acts at this head; a sender's `seen` is one of these. */
+  acts: number;
+  /** What a take-back would undo: when it was done and the head before it (null: there was no visit). */
+  last: { at: number; act: number; before: Head | null } | null;
+  /** The visit that this one ended by taking its chair. */
+  ended: Head | null;
+  bells: Partial<Record<Cause, Standing>>;
+  episodes: Partial<Record<Cause, number>>;
+}
+
+export function unbegun(leaflet: Leaflet | null): PassLife {
+  return {
+    leaflet,
+    begun: null,
+    unknown: false,
+    parts: [],
+    applied: null,
+    water: null,
+    clear: null,
+    shampoos: [],
+    neutralizerOn: null,
+    neutralizerWater: null,
+    rods: null,
+  };
+}
+
+export function passOf(head: Head): PassLife {
+  const pass = head.passes[head.pass];
+  if (pass === undefined) throw new Error('a head without its pass');
+  return pass;
+}
+
+export function withPass(head: Head, change: Partial<PassLife>): Head {
+  return { ...head, passes: head.passes.map((one, index) => (index === head.pass ? { ...one, ...change } : one)) };
+}
+
+/** On from first touch (known or not) until off (S2, S9). */
+export function productOn(head: Head): boolean {
+  return (
+    head.stage !== 'finished' && head.passes.some((one) => (one.begun !== null || one.unknown) && one.clear === null)
+  );
+}
+
+/** The finishing step that a stage of a pass stands for. */
+export function finishingOf(pass: PassLife, stage: Stage): Finishing | null {
+  const fits = (step: Finishing) => (step.kind === 'condition' ? 'condition' : 'neutralize') === stage;
+  return pass.leaflet?.finishing.find(fits) ?? null;
+}
+
+export interface Place {
+  stage: Stage;
+  pass: number;
+}
+
+/** S1, S10: every stage of every pass in turn, then dry, finished. */
+export function wayOf(head: Head): Place[] {
+  const way: Place[] = [];
+  head.passes.forEach((one, pass) => {
+    const finishing = (one.leaflet?.finishing ?? []).map((step) =>
+      step.kind === 'condition' ? 'condition' : 'neutralize',
+    );
+    for (const stage of ['prep', 'apply', 'process', 'rinse', ...finishing] as Stage[]) way.push({ stage, pass });
+  });
+  const pass = head.passes.length - 1;
+  return [...way, { stage: 'dry', pass }, { stage: 'finished', pass }];
+}
+
+export function placeOnWay(way: Place[], place: Place): number {
+  return way.findIndex((one) => one.stage === place.stage && one.pass === place.pass);
+}

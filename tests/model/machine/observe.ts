@@ -1,0 +1,57 @@
+import { passOf, productOn, type Head } from './head.ts';
+import { shampoosWanted } from './ringing.ts';
+
+/** What model and core must agree on, in plain words. */
+export interface Observed {
+  stage: string;
+  pass: number | null;
+  product: boolean;
+  beginUnknown: boolean[];
+  parts: number;
+  shampoos: string;
+  burns: string;
+  end: string;
+  settled: boolean;
+  bells: string;
+  owed: string;
+}
+
+export const nobody: Observed = {
+  stage: 'none',
+  pass: null,
+  product: false,
+  beginUnknown: [],
+  parts: 0,
+  shampoos: '',
+  burns: '',
+  end: '',
+  settled: false,
+  bells: '',
+  owed: '',
+};
+
+/** What the model predicts of the head. */
+export function predicted(head: Head | null): Observed {
+  if (head === null) return nobody;
+  const pass = passOf(head);
+  const burns = head.burns;
+  return {
+    stage: head.stage,
+    pass: head.stage === 'finished' ? null : head.pass,
+    product: productOn(head),
+    beginUnknown: head.passes.map((one) => one.unknown),
+    parts: pass.parts.length,
+    shampoos: head.stage === 'neutralize' ? `${String(pass.shampoos.length)} of ${String(shampoosWanted(pass))}` : '',
+    burns:
+      burns === null ? '' : `${burns.place} ${burns.open ? (burns.water ? 'counting' : 'to the water') : 'closed'}`,
+    end: head.end ?? '',
+    settled: head.settled,
+    bells: Object.entries(head.bells)
+      .map(
+        ([cause, bell]) => `${cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}`,
+      )
+      .sort()
+      .join(', '),
+    owed: [...new Set(head.owed.map((one) => `${one.item} ${one.stage}/${String(one.pass)}`))].sort().join(', '),
+  };
+}
