@@ -1,8 +1,9 @@
-import { MINUTE, SECOND, type EpochMs, type Ms } from '../../core/time.ts';
+import { SECOND, type EpochMs, type Ms } from '../../core/time.ts';
 import type { HandTurn } from '../../shared/wire.ts';
 import type { Ask } from './ask.ts';
 import { DAY_SO_FAR } from './opening.ts';
 import type { Players } from './players.ts';
+import type { View } from './view.ts';
 
 /** Whoever moves the server's clock while the day so far is played. */
 export interface Hand {
@@ -12,14 +13,24 @@ export interface Hand {
 
 /** Bells ring at the turn that sees them due, so the clock is never moved further at once. */
 const LONGEST_STEP: Ms = 30 * SECOND;
-/** Far more looks than a day so far takes; the clock is then not moving. */
+/** Far more looks than an hour takes. */
 const MOST_LOOKS = 3_000;
 
+/** Plays the day so far. Returns the instant it led to. */
+export function playTheHour(players: Players, ask: Ask, hand: Hand): Promise<EpochMs> {
+  return playUntil((view) => view.openedAt + DAY_SO_FAR, players, ask, hand);
+}
+
 /**
- * Plays the day so far: look, do what is due, move the clock to whatever is next. Returns the instant it led to.
- * Nothing may be refused: nobody else is there yet.
+ * Looks, does what is due, moves the clock to whatever is next, until the end. Nothing may be refused: nobody else is
+ * there yet.
  */
-export async function playTheHour(players: Players, ask: Ask, hand: Hand): Promise<EpochMs> {
+export async function playUntil(
+  endOf: (view: View) => EpochMs,
+  players: Players,
+  ask: Ask,
+  hand: Hand,
+): Promise<EpochMs> {
   for (let looks = 0; looks < MOST_LOOKS; looks++) {
     const { view, acts } = await players.look();
     const due = acts.filter((act) => act.at <= view.now);
@@ -28,13 +39,13 @@ export async function playTheHour(players: Players, ask: Ask, hand: Hand): Promi
       if (refused.length > 0) throw new Error(`the hour was refused: ${refused.join('; ')}`);
       continue;
     }
-    const end = view.openedAt + DAY_SO_FAR;
+    const end = endOf(view);
     if (view.now >= end) return view.now;
     const next = Math.min(end, view.now + LONGEST_STEP, ...acts.map((act) => act.at));
     hand.pass(next - view.now);
     await takeTurn(ask);
   }
-  throw new Error(`the clock does not move: still before ${DAY_SO_FAR / MINUTE} min after ${MOST_LOOKS} looks`);
+  throw new Error(`the clock does not move: not at the end after ${MOST_LOOKS} looks`);
 }
 
 /** The server wakes by real timers; after its clock was moved it is asked to look. */

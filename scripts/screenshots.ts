@@ -1,0 +1,89 @@
+/**
+ * `npm run screenshots`: the pictures of the README, taken of the model day at a moment when somebody is being called to
+ * the basin. The server's clock stands still, so that they come out alike.
+ */
+import { existsSync, mkdirSync, mkdtempSync, statSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { chromium, type Browser } from '@playwright/test';
+import { SECOND } from '../core/time.ts';
+import { askAt } from './model-day/ask.ts';
+import { makeAnew } from './model-day/folder.ts';
+import { StillHand } from './model-day/hand.ts';
+import { playTheHour, playUntil } from './model-day/hour.ts';
+import { Players } from './model-day/players.ts';
+import { assistant, settingUp } from './model-day/salon.ts';
+import { ServerChild } from './model-day/server-child.ts';
+
+const INTO = 'web/pictures';
+/** Kept small: they are part of every clone. */
+const MOST_BYTES = 200_000;
+/** The hour ends at 14:32 on an invented Tuesday, shown in UTC. */
+const BEGINS = Date.UTC(2026, 2, 10, 13, 27);
+/** Chair 4 has rung by then, and nobody has said "I'll go" yet. */
+const LOOKED_AT = 40 * SECOND;
+const SEED = 12;
+
+const pictures = [
+  { name: 'wall', path: 'wall', width: 1920, height: 1080 },
+  { name: 'chair', path: 'chair/4', width: 1280, height: 800 },
+  { name: 'pocket', path: 'pocket', width: 390, height: 844 },
+] as const;
+
+const say = (sentence: string): void => console.log(`· ${sentence}`);
+
+async function stage(server: ServerChild, hand: StillHand): Promise<void> {
+  const ask = askAt(server.address);
+  const players = new Players(ask, SEED);
+  await players.setUp(settingUp('UTC'));
+  const end = await playTheHour(players, ask, hand);
+  await playUntil(() => end + LOOKED_AT, players, ask, hand);
+}
+
+function launch(): Promise<Browser> {
+  const named = process.env['BASINBELL_CHROMIUM'];
+  const executablePath = named ?? ['/usr/bin/chromium', '/usr/bin/chromium-browser'].find((file) => existsSync(file));
+  const asRoot = process.getuid?.() === 0;
+  return chromium.launch({
+    ...(executablePath === undefined ? {} : { executablePath }),
+    // As on a kiosk, sound needs no first touch, so that no screen asks for one.
+    args: ['--autoplay-policy=no-user-gesture-required', ...(asRoot ? ['--no-sandbox'] : [])],
+  });
+}
+
+async function take(browser: Browser, address: string, one: (typeof pictures)[number]): Promise<void> {
+  const { name, path, width, height } = one;
+  const context = await browser.newContext({ viewport: { width, height }, colorScheme: 'light' });
+  await context.addInitScript({ content: `localStorage.setItem('basinbell.person', '${assistant}')` });
+  const page = await context.newPage();
+  await page.goto(new URL(path, address).href);
+  // A screen says which second it has painted and whether its clock is sure of it.
+  await page.waitForSelector('html[data-confirmed="true"]');
+  await page.evaluate('document.fonts.ready.then(() => undefined)');
+  const file = join(INTO, `${name}.png`);
+  await page.screenshot({ path: file });
+  await context.close();
+  const { size } = statSync(file);
+  say(`${file}: ${width} × ${height}, ${Math.ceil(size / 1_000)} kB`);
+  if (size > MOST_BYTES) throw new Error(`${file} is larger than ${MOST_BYTES / 1_000} kB`);
+}
+
+const folder = mkdtempSync(join(tmpdir(), 'basinbell-pictures-'));
+makeAnew(folder);
+const hand = new StillHand(folder, BEGINS);
+say('Starting a server for the pictures …');
+const handDriven = ['--clock-file', hand.file, '--hand-clock-for', 'model-day'];
+const server = await ServerChild.start(['--port', '0', '--data', folder, ...handDriven]);
+try {
+  say('Playing the model day up to the moment of the pictures …');
+  await stage(server, hand);
+  mkdirSync(INTO, { recursive: true });
+  const browser = await launch();
+  try {
+    for (const one of pictures) await take(browser, server.address, one);
+  } finally {
+    await browser.close();
+  }
+} finally {
+  await server.stop();
+}
