@@ -19,6 +19,7 @@ export const salon = {
   network:
     'Anyone on this network can act: seat, ring, change this page. Devices cannot be paired yet, so open it only on a network that you trust.',
   notThrough: 'The server does not answer. What you saved is being sent again; what you typed stays here.',
+  lost: 'No link to the server. What is typed stays here; it can be stored when the link is back.',
   save: 'Save',
   saved: 'Saved',
   cancel: 'Cancel',
@@ -325,7 +326,8 @@ export const salon = {
     noRoomWhole: (short: string) =>
       `no room: ${short} too short for the last strands. It comes off by the close all the same.`,
     noRoomParts: (short: string) => `${short} too short for the whole head: part by part, first done first off`,
-    finishBy: (minutes: string) => `The last touch must be done ${minutes} min after the first: the pace bell’s limit.`,
+    finishBy: (minutes: string) =>
+      `The last touch must come within ${minutes} min of the first, or some strands go without their minimum.`,
     finishNever: 'Even a head done at once would leave no room. Compare the minutes with the leaflet.',
     noCeiling: 'No ceiling entered: everything is counted from the end of application, nothing while you apply.',
     firstTouch: 'first touch',
