@@ -21,9 +21,9 @@ export interface Telling {
 export async function modelDay(options: Options, over: AbortSignal, { say, open }: Telling): Promise<void> {
   makeAnew(options.folder);
   const hand = new BehindHand(options.folder, DAY_SO_FAR);
-  const common = ['--data', options.folder];
+  const common = ['--data', options.folder, '--hand-clock-for', 'model-day'];
   say('Starting a server for the model day …');
-  const handDriven = ['--clock-file', hand.file, '--hand-clock-for', 'model-day'];
+  const handDriven = ['--clock-file', hand.file];
   let server = await ServerChild.start([...common, '--port', `${options.port}`, ...handDriven]);
   try {
     const ask = askAt(server.address);

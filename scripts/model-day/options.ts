@@ -1,4 +1,5 @@
-import { join } from 'node:path';
+import { resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 
 export interface Options {
@@ -14,6 +15,7 @@ export class OptionRefused extends Error {}
 
 /** The model day's address when nobody names one: beside the real salon's, never on it. */
 const USUAL_PORT = 4848;
+const USUAL_FOLDER = fileURLToPath(new URL('../../data/model-day', import.meta.url));
 /** Any day is as good as any other; this one is shown unless another is asked for. */
 const USUAL_SEED = 12;
 
@@ -22,7 +24,7 @@ export function optionsOf(args: readonly string[]): Options {
   const { values } = parsed(args);
   return {
     port: whole('--port', values.port ?? `${USUAL_PORT}`, 65_535),
-    folder: values.data ?? join('data', 'model-day'),
+    folder: resolve(values.data ?? USUAL_FOLDER),
     seed: whole('--seed', values.seed ?? `${USUAL_SEED}`, 2 ** 32 - 1),
     lan: values.lan ?? false,
   };

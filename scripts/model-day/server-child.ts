@@ -25,6 +25,7 @@ export class ServerChild {
   static async start(args: readonly string[]): Promise<ServerChild> {
     const child = spawn(process.execPath, ['--import', 'tsx', program, ...args], {
       cwd: root,
+      env: ownEnvironment(),
       stdio: ['ignore', 'pipe', 'pipe', 'ipc'],
     });
     const gone = once(child, 'exit').then(() => undefined);
@@ -48,4 +49,12 @@ export class ServerChild {
     this.#child.kill('SIGTERM');
     await this.gone;
   }
+}
+
+/** What the real salon's server was told by environment (port, data, network …) is not meant for this one. */
+function ownEnvironment(): NodeJS.ProcessEnv {
+  const kept = Object.entries(process.env).filter(
+    ([name]) => !name.startsWith('BASINBELL_') || name === 'BASINBELL_HOST_NAME',
+  );
+  return Object.fromEntries(kept);
 }

@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, mkdtempSync, readFileSync, readdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { beforeEach, describe, expect, test } from 'vitest';
 import { FolderRefused, makeAnew, MARK } from '../../../scripts/model-day/folder.ts';
 import { OptionRefused, optionsOf } from '../../../scripts/model-day/options.ts';
@@ -55,7 +55,7 @@ describe("the model day's folder", () => {
 
 describe('what can be asked for', () => {
   test('a folder of its own beside the data of the salon, unless another is named', () => {
-    expect(optionsOf([])).toMatchObject({ folder: join('data', 'model-day'), lan: false });
+    expect(optionsOf([])).toMatchObject({ folder: resolve('data', 'model-day'), lan: false });
     expect(optionsOf(['--data', '/x', '--seed', '5', '--port', '0', '--lan'])).toEqual({
       folder: '/x',
       seed: 5,
