@@ -112,3 +112,17 @@ export interface Readiness {
   readonly ready: boolean;
   readonly storage: 'writable' | 'full' | 'failing' | 'readonly' | 'corrupt' | 'busy';
 }
+
+/** Answer of `GET /api/v1/about`. */
+export interface About {
+  readonly protocol: number;
+  /** Names this run of the server. */
+  readonly run: string;
+  /** The network is let in: until devices are paired, anyone on it can act. */
+  readonly lan: boolean;
+  /** Where other devices find this server; empty unless the network is let in. */
+  readonly addresses: readonly string[];
+  readonly handClock: boolean;
+  /** Whether `POST /api/v1/model-day` exists. */
+  readonly modelDay: boolean;
+}

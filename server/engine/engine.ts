@@ -1,5 +1,7 @@
 import { nextBellAt } from '../../core/bells/due.ts';
+import { visitOf, type Recorded } from '../../core/events.ts';
 import { openVisits, type Floor } from '../../core/floor.ts';
+import type { VisitId } from '../../core/ids.ts';
 import { earliest, MINUTE, SECOND, type EpochMs, type Ms } from '../../core/time.ts';
 import { problemOf } from '../../shared/problem.ts';
 import type { CommandRequest, Heartbeat } from '../../shared/wire.ts';
@@ -86,6 +88,12 @@ export class Engine {
     const { timescale, now } = this.#time.peek();
     const { civilOffsetMs } = this.floor.salon;
     return { run: this.run, revision: this.revision, unsaved: this.#unsaved.some, timescale, now, civilOffsetMs };
+  }
+
+  /** Events of a visit that are kept in memory only. */
+  unsavedOf(visit: VisitId): Recorded[] {
+    const events = this.#unsaved.batches.flatMap((batch) => batch.events);
+    return events.filter(({ stream }) => visitOf(stream) === visit);
   }
 
   /** Told of every turn that changed something, before the answers leave. */

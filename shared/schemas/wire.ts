@@ -59,3 +59,12 @@ export const readiness = z.strictObject({
   ready: z.boolean(),
   storage: z.enum(['writable', 'full', 'failing', 'readonly', 'corrupt', 'busy']),
 });
+
+export const about = z.strictObject({
+  protocol: z.int(),
+  run: z.string(),
+  lan: z.boolean(),
+  addresses: z.array(z.string()),
+  handClock: z.boolean(),
+  modelDay: z.boolean(),
+});

@@ -24,6 +24,7 @@ import * as visit from '../../shared/schemas/visit.ts';
 import type * as wire from '../../shared/schemas/wire.ts';
 import type { JoinRequest, TestBell } from '../../shared/socket-events.ts';
 import type {
+  About,
   ClockStamps,
   CommandRequest,
   FloorEntity,
@@ -66,6 +67,7 @@ const facts = {
 };
 
 const messages = {
+  about: true satisfies Equal<typeof wire.about, About>,
   entity: true satisfies Equal<typeof wire.floorEntity, FloorEntity>,
   snapshot: true satisfies Equal<typeof wire.snapshot, Snapshot>,
   push: true satisfies Equal<typeof wire.push, Push>,
