@@ -2,8 +2,10 @@ import type { Command } from '../../../core/command.ts';
 import type { Floor } from '../../../core/floor.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { wordKey } from '../../../core/words.ts';
+import { problemOf } from '../../../shared/problem.ts';
 import type { FloorEntity } from '../../../shared/wire.ts';
 import { FloorMirror } from '../../../web/src/state/floor-mirror.svelte.ts';
+import type { Sent } from '../../../web/src/state/sender.svelte.ts';
 import type { Session } from '../../../web/src/state/session.svelte.ts';
 import { clockTime, clockTimeToSecond } from '../../../web/src/words/clock-time.ts';
 import { NOON, type FloorLife } from '../../support/floor-life.ts';
@@ -56,8 +58,17 @@ export class StagedSession {
     resume: () => undefined,
     testBell: async () => true,
   });
-  readonly sender = { sent: [], about: () => [], dismiss: () => undefined };
+  readonly sender = {
+    /** Touches refused or not through; a scene may put some here. */
+    sent: [] as readonly Sent[],
+    about: (): readonly Sent[] => this.refused,
+    dismiss: (id: string): void => {
+      this.refused = this.refused.filter((one) => one.id !== id);
+    },
+  };
+  refused = $state.raw<readonly Sent[]>([]);
   readonly life: FloorLife;
+  private touches = 0;
 
   constructor(life: FloorLife) {
     this.life = life;
@@ -92,9 +103,19 @@ export class StagedSession {
     this.person = person;
   }
 
-  about(visit: VisitFacts | null, command: Command): void {
-    this.life.send(command, { seen: visit?.version ?? null, by: this.person });
+  async about(visit: VisitFacts | null, command: Command, happenedAt: number | null = null): Promise<Sent> {
+    const answer = this.life.send(command, { seen: visit?.version ?? null, by: this.person, happenedAt });
     this.show();
+    const id = `sent-${++this.touches}`;
+    if (answer.outcome === 'done') {
+      const { visit: about } = answer;
+      return { outcome: 'done', id, command, answer: { outcome: 'done', visit: about, version: null, revision: 0 } };
+    }
+    const { visit: concerned, since, place, field } = answer;
+    const problem = problemOf(answer.code, { visit: concerned, since, place, field });
+    const refused: Sent = { outcome: 'refused', id, command, problem };
+    this.refused = [...this.refused, refused];
+    return refused;
   }
 
   /** As the screens want it. */

@@ -1,5 +1,5 @@
 import { timeOnHair } from '../../../core/exposure/time-on-hair.ts';
-import { expectedFinish, latestFinish, partWindows, windowOf } from '../../../core/exposure/window.ts';
+import { certainClose, expectedFinish, latestFinish, partWindows, windowOf } from '../../../core/exposure/window.ts';
 import type { EpochMs, Ms } from '../../../core/time.ts';
 import type { HeadlineContext } from '../../../core/visit/headline.ts';
 import { currentPass, productOn, type Pass, type VisitFacts } from '../../../core/visit/visit.ts';
@@ -12,6 +12,8 @@ export interface HairWindow {
   readonly roomMs: number;
   /** Hangs on an end of application that is not known yet (E7). */
   readonly expected: boolean;
+  /** Whether the close too is only expected: not where it hangs on first touch (E3). */
+  readonly closeExpected: boolean;
   /** Each part's own window, where no moment is right for all of them (E4). */
   readonly parts: readonly { readonly opensAt: EpochMs; readonly closesAt: EpochMs }[];
   /** While product goes on: the finish expected and the latest one (E7, P3). */
@@ -32,18 +34,21 @@ export function hairWindow(visit: VisitFacts, { now, figures }: HeadlineContext)
   if (window === null) return null;
   const { opensAt, closesAt, roomMs, expected } = window;
   const applying = visit.stage === 'apply';
+  const finishAt = applying ? expectedFinish(pass, now) : null;
   return {
     opensAt,
     closesAt,
     roomMs,
     expected,
+    closeExpected: expected && certainClose(pass) !== closesAt,
     parts: roomMs < 0 ? partWindows(pass) : [],
-    expectedFinishAt: applying ? expectedFinish(pass, now) : null,
+    // Past the planned time it would only say "now".
+    expectedFinishAt: finishAt !== null && finishAt > now ? finishAt : null,
     finishByAt: applying ? latestFinish(pass, figures) : null,
   };
 }
 
-const settled = { expected: false, parts: [], expectedFinishAt: null, finishByAt: null } as const;
+const settled = { expected: false, closeExpected: false, parts: [], expectedFinishAt: null, finishByAt: null } as const;
 
 /** Nobody entered a longest time on hair for this product: then nothing hangs on first touch (E3). */
 export function noCeiling(pass: Pass | null): boolean {

@@ -1,0 +1,28 @@
+import { mount } from 'svelte';
+import '../../../../web/src/styles/screen.css';
+import type { RecordedOfVisit } from '../../../../shared/wire.ts';
+import Chair from '../../../../web/src/chair/Chair.svelte';
+import { StagedSession } from '../../stage/staged-session.svelte.ts';
+import { scenes } from './scenes.ts';
+
+const asked = new URLSearchParams(location.search);
+const theme = asked.get('theme');
+if (theme) document.documentElement.dataset['theme'] = theme;
+const staged = new StagedSession((scenes[asked.get('scene') ?? 'apply'] ?? scenes['apply']!)());
+const state = asked.get('state');
+if (state === 'lost') {
+  Object.assign(staged.link, { phase: 'lost' });
+  staged.confirmed = false;
+  staged.silentForMs = 42_000;
+}
+// The record of a visit is answered from the same floor.
+window.fetch = async (address) => {
+  const id = String(address).split('/').pop() ?? '';
+  const facts = staged.life.floor.visits[id]?.facts;
+  if (facts === undefined) return new Response('{}', { status: 404 });
+  const events = staged.life.log.filter((one) => one.stream === `visit/${id}`) as RecordedOfVisit[];
+  return Response.json({ facts, words: {}, events });
+};
+Object.assign(window, { staged });
+const target = document.getElementById('screen');
+if (target) mount(Chair, { target, props: { session: staged.session, address: asked.get('address') ?? '/chair/4' } });
