@@ -28,7 +28,9 @@ export function basinRows(basins: readonly BasinOnFloor[], chairs: readonly Chai
     heads: heads.map((visit) => headAt(visit, labelOf(visit))),
   }));
   const nowhere = chairs.flatMap(({ visit, label }) =>
-    visit !== null && visit.stage === 'rinse' && waterOn(visit) && basinOf(visit) === null ? [headAt(visit, label)] : [],
+    visit !== null && visit.stage === 'rinse' && waterOn(visit) && basinOf(visit) === null
+      ? [headAt(visit, label)]
+      : [],
   );
   return nowhere.length === 0 ? rows : [...rows, { key: 'unknown', label: null, heads: nowhere }];
 }

@@ -1,3 +1,5 @@
+import { DIGIT_ADVANCE } from '../parts/geometry/typeface.ts';
+
 /** Width of a text at 1 px of type; multiplied by the type size it is the width painted. */
 export type Measure = (text: string, weight: number) => number;
 
@@ -18,10 +20,13 @@ export function canvasMeasure(context: Pick<CanvasRenderingContext2D, 'font' | '
 }
 
 const AT_PX = 100;
+const DIGIT = /[0-9]/g;
 
+/** A canvas knows no tabular digits: they are counted apart, at the one width they all have on the screen. */
 function measured(context: Pick<CanvasRenderingContext2D, 'font' | 'measureText'>, text: string, weight: number) {
   context.font = `${weight} ${AT_PX}px "Public Sans", system-ui, sans-serif`;
-  return context.measureText(text).width / AT_PX;
+  const digits = text.match(DIGIT)?.length ?? 0;
+  return context.measureText(text.replace(DIGIT, '')).width / AT_PX + digits * DIGIT_ADVANCE;
 }
 
 /** The first wording that fits, else the shortest: nothing is cut, it is worded shorter. */

@@ -53,7 +53,8 @@ const LEAST_SHARE = 0.5;
 /** Type size of a name in its column: the largest at which its lines fit the lane. */
 export function whoTypePx(name: string, { smallTypePx, whoPx, gapPx, lanePx }: WhoRoom, measure: Measure): number {
   const roomPx = Math.max(1, whoPx - gapPx);
-  const wordsOf = name.split(' ');
+  // A line may also end after a hyphen.
+  const wordsOf = name.split(/ |(?<=-)/);
   for (let typePx = smallTypePx; typePx > smallTypePx * LEAST_SHARE; typePx -= 1) {
     const most = Math.floor((lanePx - 6) / (typePx * LINE));
     const widths = wordsOf.map((word) => measure(word, WHO_WEIGHT) * typePx);

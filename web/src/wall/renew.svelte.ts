@@ -14,8 +14,7 @@ interface Page {
 
 const thisPage: Page = {
   fetched: async () => (await fetch(location.href, { cache: 'no-store' })).text(),
-  loaded: () =>
-    Array.from(document.querySelectorAll('script[src]'), (script) => script.getAttribute('src')).join(' '),
+  loaded: () => Array.from(document.querySelectorAll('script[src]'), (script) => script.getAttribute('src')).join(' '),
   open: () => location.reload(),
   storage: sessionStorage,
 };

@@ -101,7 +101,7 @@ function plannedSalon(staging: Staging): FloorLife {
   const named = (short: string, long: string): string => (staging.long ? long : short);
   life.do({ type: 'SetUpSalon', name: 'Model', zone: 'Europe/Berlin', language: 'en', hourCycle: 'h23', demonstration: true });
   for (let number = 1; number <= staging.chairs; number += 1) {
-    const label = staging.long ? `W${number % 3 === 0 ? 'MW' : ''}${number}`.slice(0, 4) : String(number);
+    const label = staging.long ? `${number % 3 === 0 ? 'WM' : 'W'}${number}` : String(number);
     life.do({ type: 'AddPlace', kind: 'chair', number, label });
   }
   for (let n = 0; n < staging.basins; n += 1) {

@@ -1,13 +1,10 @@
 import type { Deed } from '../../../../core/visit/headline.ts';
 import type { BellKind } from '../../../../core/bells/bell.ts';
-import { plurals } from '../plurals.ts';
-
-const { one } = plurals('en');
 
 /** The wall: read from far away, so each has shorter wordings for where the longer do not fit. */
 export const wall = {
   /** Nothing rings anywhere on the floor. */
-  quiet: 'nothing rings',
+  quiet: 'no bells',
   /** Shortest wording of a deed, beside "taken". */
   taking: {
     prepare: 'prepare',
@@ -33,7 +30,6 @@ export const wall = {
   } satisfies Record<Deed, string>,
   taken: 'taken',
   takenBy: (name: string) => `taken: ${name}`,
-  takenByOne: 'taken',
   shortCount: (deed: string, n: number, of: number) => `${deed} ${n}/${of}`,
   tooLong: 'too long',
   /** A correction moved the close later (X1). */
@@ -48,7 +44,6 @@ export const wall = {
   gap: (from: string, to: string) => `nobody kept watch ${from}–${to}`,
   linkLost: (since: string) => `no link since ${since}`,
   linkNever: 'no link to the server yet',
-  notConfirmed: 'numbers are not confirmed',
   older: 'this wall is older than its server: open it again',
   reloading: 'a newer wall is there: opening it',
   demonstration: 'demonstration',
@@ -60,19 +55,15 @@ export const wall = {
   atBasin: (chair: string, basin: string) => `chair ${chair} at basin ${basin}`,
   noChairs: 'no chairs yet',
   noChairsHow: 'Add the first ones on the page /salon.',
-  tooFar: 'this screen is too small for its distance: no chair fits at a size that can be read',
+  tooFar: 'this screen is too small for its distance',
   offByAbout: (clock: string) => `off by about ${clock}`,
   offByUnsure: (clock: string) => `off by ${clock}?`,
   chairName: (label: string) => `chair ${label}`,
-  lane: (chair: string, deed: string, figure: string, window: string) =>
-    [`chair ${chair}: ${deed}`, figure, window].filter((part) => part !== '').join(', '),
   sound: {
     off: 'Sound is off here: touch once',
     lost: 'Sound has stopped here: touch once',
     absent: 'This screen cannot make sound',
     rung: 'Sound is on: a test bell rings now',
     notRung: 'Sound is on, but the server did not answer the test',
-    again: 'Touch again for a test bell',
   },
-  secondsAgo: (n: number) => one(n, { one: `${n} second ago`, other: `${n} seconds ago` }),
 } as const;
