@@ -2,11 +2,13 @@ import { execFileSync } from 'node:child_process';
 import { readdirSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { SECOND, MINUTE } from '../../core/time.ts';
 import { relaxer } from '../support/directions-kit.ts';
 import { HandClock } from '../support/hand-clock.ts';
 import { ServerProcess, setUpSalon } from '../support/server-process.ts';
+
+vi.setConfig({ testTimeout: 90_000, hookTimeout: 60_000 });
 
 let server: ServerProcess;
 afterEach(() => server.stop());

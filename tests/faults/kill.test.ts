@@ -1,10 +1,12 @@
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
 import { headline } from '../../core/visit/headline.ts';
 import { HOUR, MINUTE, SECOND } from '../../core/time.ts';
 import type { VisitRecord } from '../../shared/wire.ts';
 import { relaxer } from '../support/directions-kit.ts';
 import { HandClock } from '../support/hand-clock.ts';
 import { ServerProcess, setUpSalon } from '../support/server-process.ts';
+
+vi.setConfig({ testTimeout: 90_000, hookTimeout: 60_000 });
 
 let server: ServerProcess;
 afterEach(() => server.stop());

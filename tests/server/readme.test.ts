@@ -1,9 +1,11 @@
 import { execFile } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { promisify } from 'node:util';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { HandClock } from '../support/hand-clock.ts';
 import { ServerProcess } from '../support/server-process.ts';
+
+vi.setConfig({ testTimeout: 90_000, hookTimeout: 60_000 });
 
 const readme = readFileSync(new URL('../../README.md', import.meta.url), 'utf8');
 
