@@ -65,7 +65,8 @@ export async function buildApp(deps: AppDeps): Promise<App> {
       lan: deps.lan,
       addresses: deps.addresses(),
       handClock: deps.handClock,
-      modelDay: deps.startModelDay !== null,
+      // The model day has no model day of its own.
+      modelDay: deps.startModelDay !== null && !engine.floor.salon.demonstration,
     }),
   });
   if (deps.handClock) handClockRoute(http, engine);
