@@ -13,8 +13,8 @@ export interface Hand {
 
 /** Bells ring at the turn that sees them due, so the clock is never moved further at once. */
 const LONGEST_STEP: Ms = 30 * SECOND;
-/** Far more looks than an hour takes. */
-const MOST_LOOKS = 3_000;
+/** Far more than an hour takes. */
+const MOST_STEPS = 3_000;
 
 /** Plays the day so far. Returns the instant it led to. */
 export function playTheHour(players: Players, ask: Ask, hand: Hand): Promise<EpochMs> {
@@ -31,21 +31,21 @@ export async function playUntil(
   ask: Ask,
   hand: Hand,
 ): Promise<EpochMs> {
-  for (let looks = 0; looks < MOST_LOOKS; looks++) {
-    const { view, acts } = await players.look();
+  let { view, acts } = await players.look();
+  for (let steps = 0; steps < MOST_STEPS; steps++) {
     const due = acts.filter((act) => act.at <= view.now);
+    const end = endOf(view);
+    if (due.length === 0 && view.now >= end) return view.now;
     if (due.length > 0) {
       const refused = await players.act(due);
       if (refused.length > 0) throw new Error(`the hour was refused: ${refused.join('; ')}`);
-      continue;
+      ({ view, acts } = await players.look());
+    } else {
+      hand.pass(Math.min(end, view.now + LONGEST_STEP, ...acts.map((act) => act.at)) - view.now);
+      ({ view, acts } = await players.lookAfter(await takeTurn(ask)));
     }
-    const end = endOf(view);
-    if (view.now >= end) return view.now;
-    const next = Math.min(end, view.now + LONGEST_STEP, ...acts.map((act) => act.at));
-    hand.pass(next - view.now);
-    await takeTurn(ask);
   }
-  throw new Error(`the clock does not move: not at the end after ${MOST_LOOKS} looks`);
+  throw new Error(`the clock does not move: not at the end after ${MOST_STEPS} steps`);
 }
 
 /** The server wakes by real timers; after its clock was moved it is asked to look. */

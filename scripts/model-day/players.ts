@@ -1,5 +1,5 @@
 import type { CommandId } from '../../core/ids.ts';
-import type { Snapshot } from '../../shared/wire.ts';
+import type { HandTurn, Snapshot } from '../../shared/wire.ts';
 import type { Act } from './act.ts';
 import type { Ask, Answer } from './ask.ts';
 import { plan } from './plan.ts';
@@ -7,6 +7,12 @@ import type { SettingUp } from './salon.ts';
 import { viewOf, type View } from './view.ts';
 
 const COMMANDS = '/api/v1/commands';
+
+/** What somebody sees who looks up, and what is next at each chair. */
+export interface Look {
+  readonly view: View;
+  readonly acts: readonly Act[];
+}
 
 /** Everybody who works on the model day's floor: they look at it, and act through the public API like people would. */
 export class Players {
@@ -32,10 +38,18 @@ export class Players {
   }
 
   /** The floor as it is now, and what is next at each chair. */
-  async look(): Promise<{ readonly view: View; readonly acts: readonly Act[] }> {
+  async look(): Promise<Look> {
     const { status, body } = await this.#ask('GET', '/api/v1/floor', null);
     if (status !== 200) throw new Error(`the floor was not told: ${said({ status, body })}`);
-    const view = viewOf(body as Snapshot, this.#view);
+    return this.#planned(viewOf(body as Snapshot, this.#view));
+  }
+
+  /** The same after a turn of the hand-driven clock: where nothing happened the floor need not be told again. */
+  async lookAfter({ now, revision }: HandTurn): Promise<Look> {
+    return this.#view?.revision === revision ? this.#planned({ ...this.#view, now }) : this.look();
+  }
+
+  #planned(view: View): Look {
     this.#view = view;
     return { view, acts: plan(view, this.#seed).filter((act) => !this.#refused.has(act.id)) };
   }
