@@ -1,4 +1,5 @@
 import { wallPlan } from '../parts/geometry/reading.ts';
+import { CAP_HEIGHT, DIGIT_HEIGHT } from '../parts/geometry/typeface.ts';
 import type { WallPlan, WallScreen } from '../parts/geometry/reading.ts';
 
 /** Columns of a lane and heights of the wall, CSS px. */
@@ -38,6 +39,8 @@ const WHO = 3.9;
 const WHO_LEAST = 2.6;
 const GAP = 0.3;
 const PAD = 0.27;
+/** A glyph that lies between two rows of pixels loses one to smoothing; W1 counts what is painted. */
+const EDGE_ROW_PX = 1;
 /** Beyond this lanes look lost in their height. */
 const TALLEST_LANE = 2.4;
 const TALLEST_TOP = 2.8;
@@ -102,14 +105,15 @@ export function wallLayout(screen: WallScreen, chairs: number): WallLayout {
   const plan = wallPlan({ ...screen, distanceM: grownDistance(screen, chairs, bare) }, chairs);
   const type = narrowed(plan, screen.widthPx);
   const digitPx = plan.digitPx * type;
+  const rowPx = type < 1 ? 0 : EDGE_ROW_PX;
   const lanes = Math.max(1, Math.min(chairs, plan.lanesPerWall));
   const spare = screen.heightPx - plan.bandPx - lanes * plan.lanePx;
   const topPx = Math.min(Math.max(plan.topPx, 0), Math.round(plan.digitPx * TALLEST_TOP));
   const taller = Math.floor((spare - topPx) / lanes);
   const lanePx = Math.max(plan.lanePx, Math.min(Math.round(plan.digitPx * TALLEST_LANE), plan.lanePx + taller));
   return {
-    digitTypePx: plan.digitTypePx * type,
-    capitalTypePx: plan.capitalTypePx * type,
+    digitTypePx: plan.digitTypePx * type + rowPx / DIGIT_HEIGHT,
+    capitalTypePx: plan.capitalTypePx * type + rowPx / CAP_HEIGHT,
     smallTypePx: Math.round(digitPx * 0.5),
     topPx,
     lanePx,

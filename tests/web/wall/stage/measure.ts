@@ -31,7 +31,9 @@ for (const [chairs, ratio, theme] of [
   }
   for (const chair of [1, 2, 6]) {
     const px = await leastDigitHeight(page.locator(`[data-chair="${chair}"] .figure`), page);
-    console.log(`${chairs} chairs, ×${ratio}, ${theme}: least digit of lane ${chair} ${px} px, ${arcMinutes(px, seen).toFixed(2)} arcmin`);
+    console.log(
+      `${chairs} chairs, ×${ratio}, ${theme}: least digit of lane ${chair} ${px} px, ${arcMinutes(px, seen).toFixed(2)} arcmin`,
+    );
   }
   await page.close();
 }

@@ -99,7 +99,14 @@ const SERVICE: Record<string, string> = { caution: 'service-colour', neutralizer
 function plannedSalon(staging: Staging): FloorLife {
   const life = new FloorLife();
   const named = (short: string, long: string): string => (staging.long ? long : short);
-  life.do({ type: 'SetUpSalon', name: 'Model', zone: 'Europe/Berlin', language: 'en', hourCycle: 'h23', demonstration: true });
+  life.do({
+    type: 'SetUpSalon',
+    name: 'Model',
+    zone: 'Europe/Berlin',
+    language: 'en',
+    hourCycle: 'h23',
+    demonstration: true,
+  });
   for (let number = 1; number <= staging.chairs; number += 1) {
     const label = staging.long ? `${number % 3 === 0 ? 'WM' : 'W'}${number}` : String(number);
     life.do({ type: 'AddPlace', kind: 'chair', number, label });
@@ -115,11 +122,21 @@ function plannedSalon(staging: Staging): FloorLife {
     ['person-ines', named('Ines', 'Maria Inês de Almeida e Vasconcelos'), 'senior'],
   ];
   for (const [id, name, role] of people) life.do({ type: 'AddPerson', name, roles: [role] }, { id });
-  const products = [['1', relaxer()], ['perm', perm()], ['colour', colour({ minAfterMs: 28 * MINUTE })]] as const;
+  const products = [
+    ['1', relaxer()],
+    ['perm', perm()],
+    ['colour', colour({ minAfterMs: 28 * MINUTE })],
+  ] as const;
   for (const [id, rules] of products) {
-    life.do({ type: 'WriteDirections', directions: null, name: id, source: 'leaflet', rules }, { id: `directions-${id}` });
+    life.do(
+      { type: 'WriteDirections', directions: null, name: id, source: 'leaflet', rules },
+      { id: `directions-${id}` },
+    );
     const limits = [{ stage: 'prep' as const, limitMs: 20 * MINUTE }];
-    life.do({ type: 'WriteService', service: null, name: id, passes: [`directions-${id}`], limits }, { id: `service-${id}` });
+    life.do(
+      { type: 'WriteService', service: null, name: id, passes: [`directions-${id}`], limits },
+      { id: `service-${id}` },
+    );
   }
   life.do({ type: 'SetWall', wall: { diagonalIn: staging.diagonalIn, distanceM: staging.distanceM } });
   return life;
