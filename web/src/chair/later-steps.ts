@@ -22,9 +22,8 @@ export function laterSteps(visit: VisitFacts): readonly LaterStep[] {
   if (visit.stage === 'apply' || visit.stage === 'process') {
     return productOn(visit) ? [{ to: 'off', command: { type: 'ClearAndOff', visit: visit.id } }] : [];
   }
-  if (visit.stage === 'prep') {
-    return productOn(visit) ? [] : [step(visit, 'finished')];
-  }
+  // Nothing has been done yet: the client leaves, or was seated by mistake, and both have a button of their own.
+  if (visit.stage === 'prep') return [];
   const way = itinerary(visit.passes);
   const ahead = way.slice(indexOnWay(way, visit) + 2).filter(({ pass }) => pass === visit.pass);
   return ahead

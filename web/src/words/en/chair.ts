@@ -47,7 +47,7 @@ export const chair = {
   earlier: {
     open: 'earlier …',
     title: 'It was already',
-    since: (minutes: number) => `since −${minutes}`,
+    since: (minutes: number) => `−${minutes} min`,
     close: 'now',
   },
   pending: 'Sending …',
