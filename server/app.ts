@@ -10,7 +10,7 @@ import { floorRoutes } from './routes/floor.ts';
 import { handClockRoute } from './routes/hand-clock.ts';
 import { healthRoutes } from './routes/health.ts';
 import { pageRoutes } from './routes/pages.ts';
-import { RefusedRequest, refuseByProblems } from './routes/problems.ts';
+import { problemFor, RefusedRequest, refuseByProblems, sendProblem } from './routes/problems.ts';
 import { startRoutes } from './routes/start.ts';
 import type { Store } from './store/store.ts';
 
@@ -45,6 +45,8 @@ export async function buildApp(deps: AppDeps): Promise<App> {
     bodyLimit: BODY_LIMIT,
     // A page that keeps its connection must not hold up the end.
     forceCloseConnections: true,
+    // Refused before any route or hook is reached.
+    frameworkErrors: (error, _request, reply) => void sendProblem(reply, problemFor(error)),
     routerOptions: { maxParamLength: 128 },
   });
   http.removeContentTypeParser('text/plain');
