@@ -9,8 +9,11 @@ import { minutesText, minutesTyped, numberTyped, wholeTyped } from './minutes.ts
 export interface DraftReading {
   /** Null while anything is missing or wrong. */
   readonly rules: Rules | null;
-  /** Enough of it to draw the window by: what only matters after the rinse may still be missing. */
-  readonly forWindow: Rules | null;
+  /**
+   * Enough of it to draw the window by: what only matters after the rinse may still be missing. `wait`: minutes are not
+   * all in; `wrong`: they are, and contradict each other.
+   */
+  readonly forWindow: Rules | 'wait' | 'wrong';
   readonly faults: readonly FieldFault[];
 }
 
@@ -170,10 +173,11 @@ export function readDraft(draft: DirectionsDraft): DraftReading {
     .filter(({ field }) => !unread.has(field))
     .map(ofCore);
   const figures = [...reader.faults, ...contradictions];
-  const blocksWindow = figures.some(({ field }) => windowFields.test(field) && field !== 'class');
+  const blocks = figures.filter(({ field }) => windowFields.test(field) && field !== 'class');
+  const waits = blocks.some(({ fault }) => fault === 'missing');
   return {
     rules: figures.length === 0 ? rules : null,
-    forWindow: blocksWindow ? null : rules,
+    forWindow: blocks.length === 0 ? rules : waits ? 'wait' : 'wrong',
     faults: [...words, ...figures],
   };
 }

@@ -318,6 +318,7 @@ export const salon = {
   preview: {
     title: 'What these minutes mean',
     wait: 'Once the minutes under “Time on hair” are in, this shows when the hair may come off and by when it must.',
+    wrong: 'These minutes or shares contradict each other. What is wrong is said beside them.',
     lead: 'One head, minutes counted from the first touch.',
     paces: { fast: 'quick', nominal: 'as planned', slow: 'slow' } satisfies Record<Pace, string>,
     took: (pace: string, minutes: string) => `${pace}: applied in ${minutes} min`,
