@@ -22,6 +22,7 @@ export interface Scene {
   readonly hands: PersonId;
   /** One pair of hands: the student is not applying at another head, and nobody waits longer. */
   readonly mayBegin: boolean;
+  /** The basin this head has already, else one that is free. */
   readonly freeBasin: PlaceNumber | null;
 }
 

@@ -5,7 +5,7 @@ import { DAY_SO_FAR, seatedBefore, visitId } from './opening.ts';
 import { assistant, studentAt } from './salon.ts';
 import { nextIn } from './stages.ts';
 import { asking, takeBell } from './to-the-water.ts';
-import type { ChairView, View } from './view.ts';
+import { basinOf, type ChairView, type View } from './view.ts';
 import { temperOf } from './whims.ts';
 
 /**
@@ -16,8 +16,9 @@ export function plan(view: View, seed: number): readonly Act[] {
   const acts: Act[] = [];
   const claimed = new Set(view.busy);
   for (const chair of view.chairs) {
-    const free = view.basins.find((basin) => !claimed.has(basin)) ?? null;
-    const act = chair.visit === null ? seatNext(view, chair, seed) : nextAt(view, chair.visit, free, seed);
+    const own = chair.visit === null ? null : basinOf(chair.visit);
+    const basinFor = own ?? view.basins.find((basin) => !claimed.has(basin)) ?? null;
+    const act = chair.visit === null ? seatNext(view, chair, seed) : nextAt(view, chair.visit, basinFor, seed);
     if (act === null) continue;
     const basin = act.at <= view.now ? basinClaimed(act) : null;
     if (basin !== null) claimed.add(basin);

@@ -58,25 +58,9 @@ function chairView(number: PlaceNumber, visits: readonly VisitFacts[], before: V
   };
 }
 
-/** The basin at which a head is now; a neutralizer is put on at the chair. */
-function basinOf(visit: VisitFacts): PlaceNumber | null {
+/** The basin a head has for itself from its water until what is washed out there is over. */
+export function basinOf(visit: VisitFacts): PlaceNumber | null {
+  if (visit.stage !== 'rinse' && visit.stage !== 'neutralize' && visit.stage !== 'condition') return null;
   const pass = visit.passes[visit.pass];
-  if (pass === undefined) return null;
-  switch (visit.stage) {
-    case 'rinse':
-      return pass.water?.basin ?? null;
-    case 'neutralize':
-    case 'condition': {
-      const timed = pass.rules?.finishing.some((step) => step.kind === 'neutralizer') ?? false;
-      return (timed ? pass.neutralizerWater : pass.water)?.basin ?? null;
-    }
-    case 'prep':
-    case 'apply':
-    case 'process':
-    case 'dry':
-    case 'finished':
-      return null;
-    default:
-      return visit.stage satisfies never;
-  }
+  return (pass?.neutralizerWater ?? pass?.water)?.basin ?? null;
 }
