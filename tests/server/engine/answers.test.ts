@@ -33,7 +33,7 @@ describe('what a sender is told', () => {
     const bench = await salonBench();
     const request = bench.request({ type: 'BeginApplication', chair: 2, visit: null, service: null });
     await bench.together(request);
-    const other = { ...request, chair: 3 };
+    const other = { ...request, chair: 3 } as typeof request;
     expect(code((await bench.together(other))[0])).toBe('id-reused');
     bench.restart();
     expect(code((await bench.together(other))[0])).toBe('id-reused');
@@ -52,7 +52,7 @@ describe('what a sender is told', () => {
   it('[S8] the same id twice in one turn is done once, and both hear of it', async () => {
     const bench = await salonBench();
     const request = bench.request({ type: 'SeatVisit', chair: 2, service: null, stylist: null, label: null });
-    const [one, two, other] = await bench.together(request, request, { ...request, chair: 3 });
+    const [one, two, other] = await bench.together(request, request, { ...request, chair: 3 } as typeof request);
     expect(code(one)).toBe('done');
     expect(two).toEqual(one);
     expect(code(other)).toBe('id-reused');

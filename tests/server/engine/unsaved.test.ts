@@ -68,7 +68,7 @@ describe('a full disk', () => {
     const water = bench.request({ type: 'BeginRinse', chair: 1, visit, basin: 91 });
     const [first] = await bench.together(water);
     expect((await bench.together(water))[0]).toEqual(first);
-    expect(code((await bench.together({ ...water, basin: 92 }))[0])).toBe('id-reused');
+    expect(code((await bench.together({ ...water, basin: 92 } as typeof water))[0])).toBe('id-reused');
     bench.disk.full = false;
     expect(code((await bench.together(water))[0])).toBe('done');
     expect(bench.disk.eventsOf(visit).filter(({ event }) => event.type === 'RinseBegun')).toHaveLength(1);
