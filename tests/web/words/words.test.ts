@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { clockTime, clockTimeToSecond } from '../../../web/src/words/clock-time.ts';
 import { plurals } from '../../../web/src/words/plurals.ts';
-import { languageFor, languages, speak, words } from '../../../web/src/words/words.ts';
+import { languageFor, languages, speak } from '../../../web/src/words/spoken.ts';
+import { words } from '../../../web/src/words/words.ts';
 
 /** Every message of a catalogue with its path; functions are called with stand-ins. */
 function messages(tree: object, path = ''): [string, string][] {

@@ -1,7 +1,7 @@
 import { mount } from 'svelte';
 import type { Component } from 'svelte';
 import '../styles/screen.css';
-import { words } from '../words/words.ts';
+import { spokenLanguage } from '../words/spoken.ts';
 import { theme } from './theme.svelte.ts';
 
 /** Puts a screen's component, with what it is given, into its page. */
@@ -9,6 +9,6 @@ export function openScreen<Props extends Record<string, unknown>>(screen: Compon
   const target = document.getElementById('screen');
   if (!target) throw new Error('the page has no place for its screen');
   theme.follow(document.documentElement);
-  document.documentElement.lang = words().language;
+  document.documentElement.lang = spokenLanguage();
   mount(screen, { target, props });
 }

@@ -1,6 +1,6 @@
 import type { BellLevel } from '../../../core/bells/level.ts';
 import type { Sureness } from '../../../core/visit/headline.ts';
-import type { Words } from '../words/words.ts';
+import type { WallWords } from '../words/wall-words.ts';
 import type { Measure } from './fit.ts';
 import type { DeedWording } from './lane-words.ts';
 
@@ -27,7 +27,7 @@ const ARROW_EM = 1.15;
 const MARK_EM = 0.62;
 
 /** Width of a deed at 1 px of type. */
-export function deedEm(wording: DeedWording, level: BellLevel | null, { wall }: Words, measure: Measure): number {
+export function deedEm(wording: DeedWording, level: BellLevel | null, { wall }: WallWords, measure: Measure): number {
   const weight = deedWeight(level, false);
   const basin = wording.basin === null ? 0 : ARROW_EM + measure(wording.basin, weight);
   const taken = wording.taken ? measure(` · ${wall.taken}`, 450) : 0;

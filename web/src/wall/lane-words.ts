@@ -7,7 +7,7 @@ import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { basinOf } from '../state/floor-mirror.svelte.ts';
 import type { ChairOnFloor, FloorMirror } from '../state/floor-mirror.svelte.ts';
 import { figureText } from '../words/figure-text.ts';
-import type { Words } from '../words/words.ts';
+import type { WallWords } from '../words/wall-words.ts';
 
 /** A deed as one line; `basin` stands behind an arrow, `taken` behind both. */
 export interface DeedWording {
@@ -54,7 +54,7 @@ export function saysTaken(bell: Bell | null): boolean {
   return bell !== null && bell.taken !== null && rankOf(bell.level) >= rankOf('CAUTION');
 }
 
-export function laneWords(chair: ChairOnFloor, context: HeadlineContext, names: Names, words: Words): LaneWords {
+export function laneWords(chair: ChairOnFloor, context: HeadlineContext, names: Names, words: WallWords): LaneWords {
   const { visit } = chair;
   if (visit === null) return freeLane(words);
   const line = headline(visit, context);
@@ -72,7 +72,7 @@ export function laneWords(chair: ChairOnFloor, context: HeadlineContext, names: 
   };
 }
 
-function freeLane(words: Words): LaneWords {
+function freeLane(words: WallWords): LaneWords {
   return {
     level: null,
     free: true,
@@ -85,7 +85,7 @@ function freeLane(words: Words): LaneWords {
   };
 }
 
-function whoseLane(visit: VisitFacts, bell: Bell | null, names: Names, { wall }: Words): string {
+function whoseLane(visit: VisitFacts, bell: Bell | null, names: Names, { wall }: WallWords): string {
   if (bell?.taken) {
     const taker = names.nameOf(bell.taken.by);
     return taker === null ? wall.taken : wall.takenBy(taker);
@@ -98,7 +98,7 @@ function deedWordings(
   line: Headline,
   bell: Bell | null,
   names: Names,
-  words: Words,
+  words: WallWords,
 ): LaneWords['deeds'] {
   const { wall, deeds, deedCount } = words;
   const at = line.basin ?? basinOf(visit);

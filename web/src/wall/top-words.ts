@@ -1,11 +1,11 @@
 import type { BellKind } from '../../../core/bells/bell.ts';
 import type { Gap } from '../../../core/floor.ts';
 import type { LinkPhase } from '../state/link.svelte.ts';
-import type { Words } from '../words/words.ts';
+import type { WallWords } from '../words/wall-words.ts';
 import type { LevelCount } from './tally.ts';
 
 /** Wordings of the tally, longest first: what is left out first is what is least urgent. */
-export function tallyWordings(counts: readonly LevelCount[], words: Words): readonly [string[], ...string[][]] {
+export function tallyWordings(counts: readonly LevelCount[], words: WallWords): readonly [string[], ...string[][]] {
   const said = counts.map(({ level, heads }) => words.levelCount(words.levels[level], heads));
   if (said.length === 0) return [[words.wall.quiet]];
   return said.map((_, left) => said.slice(0, said.length - left)) as [string[], ...string[][]];
@@ -23,7 +23,7 @@ export interface LinkFacts {
 const SILENT_MS = 5_000;
 
 /** What is wrong with the line to the server, said in the top line; null when nothing is. */
-export function linkFault({ phase, silentForMs, now, clock, openingAnew }: LinkFacts, words: Words): string | null {
+export function linkFault({ phase, silentForMs, now, clock, openingAnew }: LinkFacts, words: WallWords): string | null {
   const { wall } = words;
   if (phase === 'refused') return openingAnew ? wall.reloading : wall.older;
   const silent = silentForMs !== null && silentForMs > SILENT_MS;
@@ -32,7 +32,7 @@ export function linkFault({ phase, silentForMs, now, clock, openingAnew }: LinkF
 }
 
 /** Bells of the floor in words, each once; kinds whose subject is a head are said in its lane. */
-export function floorWords(kinds: readonly BellKind[], unsaved: boolean, { wall }: Words): readonly string[] {
+export function floorWords(kinds: readonly BellKind[], unsaved: boolean, { wall }: WallWords): readonly string[] {
   const all = unsaved ? [...kinds, 'not-saved' as const] : kinds;
   const said = all.flatMap((kind) =>
     kind === 'time-uncertain' || kind === 'not-saved' ? [wall.floorBells[kind]] : [],
@@ -43,7 +43,12 @@ export function floorWords(kinds: readonly BellKind[], unsaved: boolean, { wall 
 /** A gap is told for so long after it ended: as long as a head of then may still be on the floor. */
 const GAP_TOLD_MS = 2 * 60 * 60_000;
 
-export function gapWords(gap: Gap | null, now: number, clock: (at: number) => string, { wall }: Words): string | null {
+export function gapWords(
+  gap: Gap | null,
+  now: number,
+  clock: (at: number) => string,
+  { wall }: WallWords,
+): string | null {
   if (gap === null || now - gap.toAt > GAP_TOLD_MS) return null;
   return wall.gap(clock(gap.fromAt), clock(gap.toAt));
 }
