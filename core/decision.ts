@@ -75,7 +75,7 @@ export function doesNotFit(setting: Setting, visit: Visit): Decision {
 }
 
 /** The same was done already: the second is told who did it and when (S7). */
-export function alreadyDone(visit: VisitId, mark: { at: EpochMs; by: string | null }, type: string): Decision {
+export function alreadyDone(visit: VisitId | null, mark: { at: EpochMs; by: string | null }, type: string): Decision {
   return refuse('already-done', { visit, since: [{ type, at: mark.at, by: mark.by }] });
 }
 

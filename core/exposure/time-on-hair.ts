@@ -15,8 +15,11 @@ export interface TimeOnHair {
  * whichever is first (E1); null while neither can be said.
  */
 export function offHairAt(pass: Pass, waterSureMs: Ms): EpochMs | null {
-  const byWater = pass.water !== null && pass.water.basin !== null ? pass.water.at + waterSureMs : null;
-  return earliest(byWater, pass.clear?.at ?? null);
+  // The first water ends it: a rinse repeated later puts no product back on.
+  const sure = [pass.firstWater, pass.water].map((water) =>
+    water === null || water.basin === null ? null : water.at + waterSureMs,
+  );
+  return earliest(...sure, pass.clear?.at ?? null);
 }
 
 /** Null before first touch and when first touch is unknown (S2). */

@@ -21,7 +21,8 @@ export function figureUntil(leftMs: number): Figure {
     if (seconds > FINE_BELOW_SECONDS) return { form: 'minutes', sign: '', minutes: Math.ceil(seconds / 60) };
     return clock('', seconds);
   }
-  const over = Math.floor(-leftMs / SECOND);
+  // Adding 0 turns the −0 of the very instant into a plain zero, which some formatters would paint as "-0".
+  const over = Math.floor(-leftMs / SECOND) + 0;
   if (over > FINE_BELOW_SECONDS) return { form: 'minutes', sign: '+', minutes: Math.floor(over / 60) };
   return clock(over === 0 ? '' : '+', over);
 }

@@ -1,4 +1,4 @@
-import { latestFinish, windowOf } from '../exposure/window.ts';
+import { certainClose, latestFinish, windowOf } from '../exposure/window.ts';
 import { minimumAt, neutralizeStep, neutralizerWindow, shampoosWanted } from '../exposure/finishing.ts';
 import type { PlaceNumber } from '../ids.ts';
 import type { Figures } from '../salon/salon.ts';
@@ -123,15 +123,17 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
       ? { ...plain, deed: 'apply' }
       : { ...plain, deed: 'finish-by', number: { to: finishBy }, corrected };
   }
-  const sureness: Sureness = window.expected ? 'expected' : 'firm';
+  // In apply opens is expected; the close is certain as far as it hangs on first touch (E3, E7).
+  const closing: Sureness = window.closesAt === certainClose(pass) ? 'firm' : 'expected';
+  const opening: Sureness = window.expected ? 'expected' : 'firm';
   const opensFirst = Math.min(window.opensAt, window.closesAt);
   if (now < opensFirst) {
-    // With room below zero the first instant is the close itself, and in apply the close is certain (E3).
-    const sure = opensFirst === window.closesAt ? 'firm' : sureness;
-    return { ...plain, deed: 'rinse-from', number: { to: opensFirst }, sureness: sure, corrected };
+    // With room below zero the first instant is the close itself.
+    const sureness = opensFirst === window.closesAt ? closing : opening;
+    return { ...plain, deed: 'rinse-from', number: { to: opensFirst }, sureness, corrected };
   }
   const deed = now >= window.closesAt ? 'rinse-now' : 'off-by';
-  return { ...plain, deed, number: { to: window.closesAt }, sureness: 'firm', corrected };
+  return { ...plain, deed, number: { to: window.closesAt }, sureness: closing, corrected };
 }
 
 function neutralizing(visit: VisitFacts, pass: Pass, now: EpochMs): Headline {

@@ -31,7 +31,9 @@ describe('one visit through the day', () => {
     life.do({ type: 'ClearAndOff', visit: v });
     expect(life.facts(v).stage).toBe('neutralize');
     life.pass(2).do({ type: 'MarkShampoo', visit: v, indicator: 'coloured', strip: null });
-    life.pass(2).do({ type: 'MarkShampoo', visit: v, indicator: 'colourless', strip: null }, { seen: life.facts(v).version });
+    life
+      .pass(2)
+      .do({ type: 'MarkShampoo', visit: v, indicator: 'colourless', strip: null }, { seen: life.facts(v).version });
     life.do({ type: 'MoveOn', visit: v, to: 'condition' });
     life.pass(3).do({ type: 'MoveOn', visit: v, to: 'dry' });
     life.pass(20).do({ type: 'MoveOn', visit: v, to: 'finished' });

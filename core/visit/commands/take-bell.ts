@@ -13,7 +13,7 @@ export function takeBell(setting: Setting, command: Extract<VisitCommand, { type
   if (bell === undefined) return refuse('bell-gone', { visit: command.visit });
   const { taken } = bell;
   if (taken !== null && taken.by === by && setting.now < taken.at + takenFor[bell.level] && taken.at >= bell.levelAt) {
-    return alreadyDone(command.visit ?? 'floor', taken, 'BellTaken');
+    return alreadyDone(command.visit, taken, 'BellTaken');
   }
   if (visit === null) return done(null, [onStream(setting, 'salon', { type: 'FloorBellTaken', cause: command.cause })]);
   return done(visit.facts.id, [onVisit(setting, visit.facts.id, { type: 'BellTaken', cause: command.cause })]);
