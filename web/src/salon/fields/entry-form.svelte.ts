@@ -29,11 +29,11 @@ export class EntryForm {
   busy = $state(false);
   saved = $state(false);
   #pressed = $state(false);
-  #been = $state.raw<ReadonlySet<string>>(new Set());
+  #been = $state.raw<readonly string[]>([]);
   #refusal = $state.raw<Refusal | null>(null);
   readonly #session: Session;
   readonly #faults: () => readonly FieldFault[];
-  readonly #shown: Set<string> = new Set();
+  readonly #shown: string[] = [];
 
   constructor(session: Session, faults: () => readonly FieldFault[]) {
     this.#session = session;
@@ -42,11 +42,12 @@ export class EntryForm {
 
   /** What is said beside a field; null: nothing. */
   at(field: string): string | null {
-    this.#shown.add(field);
+    if (!this.#shown.includes(field)) this.#shown.push(field);
     if (this.busy) return null;
     if (this.#refusal?.field === field) return this.#refusal.text;
     const found = this.#faults().find((fault) => fault.field === field);
-    if (found === undefined || (found.fault === 'missing' && !this.#pressed && !this.#been.has(field))) return null;
+    if (found === undefined || (found.fault === 'missing' && !this.#pressed && !this.#been.includes(field)))
+      return null;
     const say: Record<EntryFault, (least: string | null, most: string | null) => string> = words().salon.faults;
     return say[found.fault](found.least, found.most);
   }
@@ -55,7 +56,7 @@ export class EntryForm {
   get refusal(): string | null {
     if (this.#refusal === null) return null;
     const { field, text } = this.#refusal;
-    return field !== null && this.#shown.has(field) ? null : text;
+    return field !== null && this.#shown.includes(field) ? null : text;
   }
 
   /** How many faults keep it from being stored; 0 until somebody tried. */
@@ -64,7 +65,7 @@ export class EntryForm {
   }
 
   been(field: string): void {
-    if (!this.#been.has(field)) this.#been = new Set([...this.#been, field]);
+    if (!this.#been.includes(field)) this.#been = [...this.#been, field];
   }
 
   /** Something was typed: what the server said of the old text no longer holds. */
@@ -99,7 +100,7 @@ export class EntryForm {
   /** Blank again, for the next entry. */
   begin(): void {
     this.#pressed = false;
-    this.#been = new Set();
+    this.#been = [];
     this.#refusal = null;
     this.saved = false;
   }

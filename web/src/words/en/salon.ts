@@ -323,11 +323,12 @@ export const salon = {
     paces: { fast: 'quick', nominal: 'as planned', slow: 'slow' } satisfies Record<Pace, string>,
     took: (pace: string, minutes: string) => `${pace}: applied in ${minutes} min`,
     window: (from: string, by: string) => `from ${from}, off by ${by}`,
+    offBy: (by: string) => `off by ${by}`,
     room: (span: string) => `${span} room`,
     moment: 'no room: one single moment',
     noRoomWhole: (short: string) =>
-      `no room: ${short} too short for the last strands. It comes off by the close all the same.`,
-    noRoomParts: (short: string) => `${short} too short for the whole head: part by part, first done first off`,
+      `no room: the last strands miss their minimum by ${short}. All of it comes off by then all the same.`,
+    noRoomParts: (short: string) => `no room for the whole head, by ${short}: part by part, first done first off`,
     finishBy: (minutes: string) =>
       `The last touch must come within ${minutes} min of the first, or some strands go without their minimum.`,
     finishNever: 'Even a head done at once would leave no room. Compare the minutes with the leaflet.',
