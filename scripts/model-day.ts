@@ -1,4 +1,5 @@
 /** `npm run model-day`: an invented teaching salon on its model day, on a server and a data file of its own. */
+import { existsSync } from 'node:fs';
 import { FolderRefused } from './model-day/folder.ts';
 import { modelDay } from './model-day/day.ts';
 import { ending } from './model-day/ending.ts';
@@ -13,7 +14,10 @@ function open(address: string): void {
   process.send?.({ url: address });
 }
 
+const built = new URL('../web/dist/index.html', import.meta.url);
+
 try {
+  if (!existsSync(built)) say('The pages are not built yet, so there will be nothing to look at: npm run build');
   await modelDay(optionsOf(process.argv.slice(2)), ending(), { say, open });
   process.exit(0);
 } catch (error) {

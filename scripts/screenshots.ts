@@ -68,6 +68,10 @@ async function take(browser: Browser, address: string, one: (typeof pictures)[nu
   if (size > MOST_BYTES) throw new Error(`${file} is larger than ${MOST_BYTES / 1_000} kB`);
 }
 
+/** All, or those named on the command line. */
+const names = process.argv.slice(2);
+const wanted = pictures.filter(({ name }) => names.length === 0 || names.includes(name));
+
 const folder = mkdtempSync(join(tmpdir(), 'basinbell-pictures-'));
 makeAnew(folder);
 const hand = new StillHand(folder, BEGINS);
@@ -80,7 +84,7 @@ try {
   mkdirSync(INTO, { recursive: true });
   const browser = await launch();
   try {
-    for (const one of pictures) await take(browser, server.address, one);
+    for (const one of wanted) await take(browser, server.address, one);
   } finally {
     await browser.close();
   }
