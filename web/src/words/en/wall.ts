@@ -3,6 +3,7 @@ import type { BellKind } from '../../../../core/bells/bell.ts';
 
 /** The wall: read from far away, so each has shorter wordings for where the longer do not fit. */
 export const wall = {
+  title: 'The floor, chair by chair',
   /** Nothing rings anywhere on the floor. */
   quiet: 'no bells',
   /** Shortest wording of a deed, beside "taken". */
