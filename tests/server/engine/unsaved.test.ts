@@ -99,6 +99,14 @@ describe('a full disk', () => {
     });
   });
 
+  it('[R8] a refusal alone is nothing unsaved', async () => {
+    const bench = await salonBench();
+    bench.disk.full = true;
+    expect(code(await bench.send({ type: 'BeginRinse', chair: 77, visit: null, basin: null }))).toBe('unknown-place');
+    expect(bench.engine.heartbeat().unsaved).toBe(false);
+    expect(bench.floorBells()).toEqual([]);
+  });
+
   it('[R8] readiness tells the trouble and its end', async () => {
     const bench = await salonBench();
     expect(bench.engine.probe()).toBeNull();
