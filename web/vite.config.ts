@@ -3,7 +3,7 @@ import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vite';
 import type { Connect, Plugin } from 'vite';
 
-const SCREENS = ['wall', 'chair', 'pocket', 'salon'] as const;
+const SCREENS = ['wall', 'chair', 'pocket', 'salon', 'sheet'] as const;
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
 
 /** The development server answers `/wall` and `/chair/4` as the real server does. */

@@ -66,6 +66,7 @@ export class StagedSession {
       this.refused = this.refused.filter((one) => one.id !== id);
     },
   };
+  readonly player = { unlock: async (): Promise<Session['sound']> => this.sound };
   refused = $state.raw<readonly Sent[]>([]);
   readonly life: FloorLife;
   private touches = 0;

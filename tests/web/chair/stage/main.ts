@@ -2,6 +2,9 @@ import { mount } from 'svelte';
 import '../../../../web/src/styles/screen.css';
 import type { RecordedOfVisit } from '../../../../shared/wire.ts';
 import Chair from '../../../../web/src/chair/Chair.svelte';
+import { problemOf } from '../../../../shared/problem.ts';
+import Pocket from '../../../../web/src/pocket/Pocket.svelte';
+import Sheet from '../../../../web/src/sheet/Sheet.svelte';
 import { StagedSession } from '../../stage/staged-session.svelte.ts';
 import { scenes } from './scenes.ts';
 
@@ -9,8 +12,8 @@ const asked = new URLSearchParams(location.search);
 const theme = asked.get('theme');
 if (theme) document.documentElement.dataset['theme'] = theme;
 const staged = new StagedSession((scenes[asked.get('scene') ?? 'apply'] ?? scenes['apply']!)());
-const state = asked.get('state');
-if (state === 'lost') {
+const state = asked.get('state') ?? '';
+if (state.includes('lost')) {
   Object.assign(staged.link, { phase: 'lost' });
   staged.confirmed = false;
   staged.silentForMs = 42_000;
@@ -24,5 +27,27 @@ window.fetch = async (address) => {
   return Response.json({ facts, words: {}, events });
 };
 Object.assign(window, { staged });
+if (state.includes('refused')) {
+  staged.refused = ['already-done', 'moved-on'].map((code) => ({
+    outcome: 'refused' as const,
+    id: code,
+    command: { type: 'BeginRinse' as const, chair: 4, visit: null, basin: 91 },
+    problem: problemOf(code as 'moved-on', {
+      since: [{ type: 'RinseBegun', at: staged.now - 60_000, by: 'person-joss' }],
+    }),
+  }));
+}
+if (state.includes('trying')) {
+  const visit = staged.mirror.chairs.find((chair) => chair.number === 4)?.visit?.id ?? '';
+  const command = { type: 'MarkPartDone' as const, visit, part: 1 };
+  staged.refused = [{ outcome: 'trying', id: 'trying', command }];
+}
 const target = document.getElementById('screen');
-if (target) mount(Chair, { target, props: { session: staged.session, address: asked.get('address') ?? '/chair/4' } });
+const { session } = staged;
+if (target && asked.get('screen') === 'pocket') {
+  if (!state.includes('nobody')) staged.person = 'person-ama';
+  if (state.includes('locked')) staged.sound = 'locked';
+  mount(Pocket, { target, props: { session } });
+} else if (target && asked.get('screen') === 'sheet') {
+  mount(Sheet, { target, props: { session, address: `/sheet/${[...Object.keys(staged.life.floor.visits)].pop()}` } });
+} else if (target) mount(Chair, { target, props: { session, address: asked.get('address') ?? '/chair/4' } });

@@ -42,6 +42,21 @@ function neutral(rules?: Rules): { life: FloorLife; visit: string } {
   return { life, visit };
 }
 
+/** Chair 4 in process, 1 in apply, 2 at basin A, 3 drying with reasons owed. */
+function crowd(): FloorLife {
+  const { life } = applied();
+  const dry = life.do({ type: 'BeginApplication', chair: 3, visit: null, service: 'service-1' }, { by: 'person-joss' });
+  life.do({ type: 'BeginRinse', chair: 3, visit: dry, basin: 92 });
+  life.do({ type: 'MoveOn', visit: dry, to: 'dry' });
+  const two = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: 'service-1' }, { by: 'person-joss' });
+  life.pass(5);
+  life.do({ type: 'SeatVisit', chair: 1, service: 'service-1', stylist: 'person-ama', label: 'Mo' });
+  life.do({ type: 'BeginApplication', chair: 1, visit: null, service: null }, { by: 'person-ama' });
+  life.pass(3);
+  life.do({ type: 'BeginRinse', chair: 2, visit: two, basin: 91 });
+  return life.pass(1);
+}
+
 const strips = relaxer({
   finishing: [
     { kind: 'shampoos', count: 2, dwellMs: 120_000, proof: 'strip', stripLimit: 5.5 },
@@ -169,5 +184,27 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
     const life = FloorLife.salon();
     life.do({ type: 'BeginRinse', chair: FOUR, visit: null, basin: null });
     return life.pass(0.5);
+  },
+  floor: () => crowd(),
+  floorwarning: () => crowd().pass(4.2),
+  floordanger: () => crowd().pass(6.2),
+  floortaken: () => {
+    const life = crowd().pass(4.2);
+    const visit = Object.values(life.floor.visits).find(({ facts }) => facts.chair === FOUR)?.facts.id ?? '';
+    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-ama' });
+    return life.pass(0.2);
+  },
+  floorburns: () => {
+    const life = crowd();
+    const visit = Object.values(life.floor.visits).find(({ facts }) => facts.chair === FOUR)?.facts.id ?? '';
+    life.do({ type: 'ReportBurns', chair: FOUR, visit, place: 'skin' });
+    life.pass(0.4);
+    life.do({ type: 'BeginRinse', chair: FOUR, visit, basin: 92 });
+    return life.pass(2.2);
+  },
+  lostclock: () => {
+    const life = crowd();
+    life.unsavedSince = life.now;
+    return life.pass(0.1);
   },
 };

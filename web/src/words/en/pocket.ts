@@ -12,6 +12,7 @@ export const pocket = {
     yes: 'Yes',
     no: 'No',
     again: 'Ring again',
+    without: 'Go on without sound',
     failed: 'The server could not be asked. No test was rung.',
     quiet:
       'Turn the volume up and the silent switch off, then ring again. Until you hear it, do not count on this phone.',
@@ -30,7 +31,7 @@ export const pocket = {
     dismiss: 'Not me',
     hidden: 'Not me: it goes on ringing until somebody takes it.',
     water: 'Water on',
-    head: 'Open this head',
+    head: 'Open head',
   },
   rung: {
     can: 'Can ring while this page is open',

@@ -1,0 +1,57 @@
+import { rankOf } from '../../../core/bells/level.ts';
+import { soundingOf } from '../../../core/bells/sounding.ts';
+import type { PersonId } from '../../../core/ids.ts';
+import type { EpochMs } from '../../../core/time.ts';
+import type { StandingBell } from '../state/floor-mirror.svelte.ts';
+
+/**
+ * Which bell a phone means when somebody says "not me": the same bell at a higher level, or in a new episode, asks
+ * again; so does one that was taken and sounds anew.
+ */
+export function bellKey({ bell, visit }: StandingBell): string {
+  const { cause, episode, level, taken } = bell;
+  return `${visit?.id ?? 'floor'}/${cause}/${episode}/${level}/${taken?.at ?? ''}`;
+}
+
+/**
+ * The bell that fills the screen of somebody's phone: the most urgent one that sounds now, among equals the longest
+ * standing; none where nobody holds the phone, and none that was put aside on it.
+ */
+export function ringing(
+  bells: readonly StandingBell[],
+  person: PersonId | null,
+  aside: ReadonlySet<string>,
+  now: EpochMs,
+): StandingBell | null {
+  if (person === null) return null;
+  const [first] = bells
+    .filter((standing) => soundingOf(standing.bell, now) !== null && !aside.has(bellKey(standing)))
+    .sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level) || a.bell.levelAt - b.bell.levelAt);
+  return first ?? null;
+}
+
+export interface OnScreen {
+  readonly standing: StandingBell;
+  /** Whoever holds this phone has said that they go. */
+  readonly going: boolean;
+}
+
+/** What fills the screen: a bell that sounds, else the one that its holder is on the way to. */
+export function onScreen(
+  bells: readonly StandingBell[],
+  person: PersonId | null,
+  aside: ReadonlySet<string>,
+  now: EpochMs,
+): OnScreen | null {
+  const sounds = ringing(bells, person, aside, now);
+  if (sounds !== null) return { standing: sounds, going: false };
+  const mine = bells.filter(
+    (standing) =>
+      person !== null &&
+      standing.bell.taken?.by === person &&
+      standing.bell.level !== 'NOTICE' &&
+      !aside.has(bellKey(standing)),
+  );
+  const latest = [...mine].sort((a, b) => (b.bell.taken?.at ?? 0) - (a.bell.taken?.at ?? 0))[0];
+  return latest === undefined ? null : { standing: latest, going: true };
+}
