@@ -17,6 +17,8 @@ function refusalOf(problem: Problem): Refusal {
   const faults: Readonly<Record<string, (least: string | null, most: string | null) => string>> = words().salon.faults;
   const known = fault === undefined ? undefined : faults[fault];
   const ruled = (ruleRefusals as readonly string[]).includes(problem.code);
+  const stillSold = problem.code === 'in-use' && problem.field === 'directions';
+  if (stillSold) return { field: null, text: words().salon.directions.stillSold };
   const text = known?.(null, null) ?? (ruled ? words().refusals[problem.code as RuleRefusal] : problem.detail);
   return { field: refusedField(problem), text };
 }

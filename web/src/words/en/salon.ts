@@ -181,6 +181,7 @@ export const salon = {
     rewriteNote: 'Heads that have begun keep the version they began with.',
     saveNew: 'Keep these directions',
     saveVersion: (n: number) => `Keep as version ${n}`,
+    stillSold: 'A service is still made from it. Change or retire the service first.',
     retireNote: 'Services that use it must be changed or retired first.',
     gone: (names: string) => `Retired: ${names}`,
     inShort: (least: string, most: string) => `${least} to ${most} min after the end of application`,
