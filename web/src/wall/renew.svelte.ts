@@ -9,14 +9,15 @@ interface Page {
   readonly fetched: () => Promise<string>;
   readonly loaded: () => string;
   readonly open: () => void;
-  readonly storage: Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
+  /** Throws where the browser allows none. */
+  readonly storage: () => Pick<Storage, 'getItem' | 'setItem' | 'removeItem'>;
 }
 
 const thisPage: Page = {
   fetched: async () => (await fetch(location.href, { cache: 'no-store' })).text(),
   loaded: () => Array.from(document.querySelectorAll('script[src]'), (script) => script.getAttribute('src')).join(' '),
   open: () => location.reload(),
-  storage: sessionStorage,
+  storage: () => sessionStorage,
 };
 
 /** Opens the wall anew when its server was replaced by a newer one, in a quiet moment. */
@@ -35,7 +36,7 @@ export class Renewal {
   /** Looks once a second. */
   look(): void {
     const { link, mirror, now } = this.#session;
-    if (link.phase === 'linked' && !this.newer) this.#page.storage.removeItem(TRIED);
+    if (link.phase === 'linked' && !this.newer) this.#forget();
     if (mirror.run !== this.#run) {
       if (this.#run !== null) void this.#compare();
       this.#run = mirror.run;
@@ -49,12 +50,25 @@ export class Renewal {
       triedAlready: this.tried,
     });
     if (!anew) return;
-    this.#page.storage.setItem(TRIED, 'yes');
+    this.#page.storage().setItem(TRIED, 'yes');
     this.#page.open();
   }
 
+  /** Where nothing can be remembered over an opening, none is tried: it could go on for ever. */
   get tried(): boolean {
-    return this.#page.storage.getItem(TRIED) !== null;
+    try {
+      return this.#page.storage().getItem(TRIED) !== null;
+    } catch {
+      return true;
+    }
+  }
+
+  #forget(): void {
+    try {
+      this.#page.storage().removeItem(TRIED);
+    } catch {
+      // Nothing was kept.
+    }
   }
 
   async #compare(): Promise<void> {

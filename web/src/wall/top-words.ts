@@ -4,10 +4,17 @@ import type { LinkPhase } from '../state/link.svelte.ts';
 import type { WallWords } from '../words/wall-words.ts';
 import type { LevelCount } from './tally.ts';
 
-/** Wordings of the tally, longest first: what is left out first is what is least urgent. */
-export function tallyWordings(counts: readonly LevelCount[], words: WallWords): readonly [string[], ...string[][]] {
+/**
+ * Wordings of the tally, longest first: what is left out first is what is least urgent. That nothing rings is only said
+ * where it is `known`: a wall without its server cannot tell.
+ */
+export function tallyWordings(
+  counts: readonly LevelCount[],
+  known: boolean,
+  words: WallWords,
+): readonly [string[], ...string[][]] {
   const said = counts.map(({ level, heads }) => words.levelCount(words.levels[level], heads));
-  if (said.length === 0) return [[words.wall.quiet]];
+  if (said.length === 0) return [known ? [words.wall.quiet] : []];
   return said.map((_, left) => said.slice(0, said.length - left)) as [string[], ...string[][]];
 }
 

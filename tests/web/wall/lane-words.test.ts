@@ -1,0 +1,75 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import type { ChairOnFloor } from '../../../web/src/state/floor-mirror.svelte.ts';
+import { laneWords, loudest } from '../../../web/src/wall/lane-words.ts';
+import { words } from '../../../web/src/words/words.ts';
+import { FloorLife } from '../../support/floor-life.ts';
+
+const names = {
+  labelOf: (place: number) => ({ 91: 'A', 92: 'B' })[place] ?? String(place),
+  nameOf: (person: string | null) => (person === 'person-ama' ? 'Ama' : person === 'person-joss' ? 'Joss' : null),
+};
+let life: FloorLife;
+let visit: string;
+const lane = (uncertain = false) => {
+  const chair: ChairOnFloor = { number: 1, label: '1', visit: life.floor.visits[visit]?.facts ?? null, client: null };
+  return laneWords(chair, { now: life.now, figures: life.floor.salon.figures, uncertain }, names, words());
+};
+
+beforeEach(() => {
+  life = FloorLife.salon();
+  visit = life.do({ type: 'SeatVisit', chair: 1, service: 'service-1', stylist: 'person-ama', label: null });
+});
+
+describe('what a lane says', () => {
+  it('a chair without a visit is free', () => {
+    visit = 'nobody';
+    expect(lane()).toMatchObject({ free: true, quiet: true, level: null, figure: '', who: '' });
+    expect(lane().deeds[0].deed).toBe('free');
+  });
+  it('[V1] the deed and the number of core, and whose head it is', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(9);
+    expect(lane()).toMatchObject({ figure: '9 min', sureness: 'firm', quiet: false, who: 'Ama' });
+    expect(lane().deeds[0]).toEqual({ deed: 'finish by', basin: null, taken: false });
+  });
+  it('[V2] every number is marked when the screen cannot confirm it', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    expect(lane(true).sureness).toBe('uncertain');
+  });
+  it('at the water the basin stands behind the deed, and gives way last but one', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(20);
+    life.do({ type: 'BeginRinse', chair: 1, visit, basin: 91 });
+    expect(lane().deeds[0]).toEqual({ deed: 'rinse', basin: 'A', taken: false });
+    expect(lane().deeds[lane().deeds.length - 1]).toEqual({ deed: 'rinse', basin: null, taken: false });
+  });
+  it('[R3] taken is said by the deed, in every wording, and by whom', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(14);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(13);
+    expect(lane().level).toBe('WARNING');
+    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' });
+    expect(lane().deeds.every(({ taken }) => taken)).toBe(true);
+    expect(lane()).toMatchObject({ level: 'WARNING', who: 'taken: Joss' });
+  });
+  it('a NOTICE taken is not said by the deed: nobody went in vain', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(14);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(8);
+    expect(lane().level).toBe('NOTICE');
+    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' });
+    expect(lane().deeds.some(({ taken }) => taken)).toBe(false);
+  });
+  it('the level is that of the most urgent bell, and of two alike the one nobody took', () => {
+    const bell = { cause: 'off', kind: 'over', episode: 1, dueAt: 0, levelAt: 0 } as const;
+    const taken = { ...bell, level: 'WARNING', rungAt: 1, taken: { by: 'person-ama', at: 2 } } as const;
+    const open = { ...bell, level: 'WARNING', rungAt: 5, taken: null } as const;
+    const danger = { ...bell, level: 'DANGER', rungAt: 9, taken: null } as const;
+    expect(loudest([])).toBeNull();
+    expect(loudest([taken, open])).toBe(open);
+    expect(loudest([open, taken])).toBe(open);
+    expect(loudest([taken, danger, open])).toBe(danger);
+  });
+});

@@ -1,0 +1,104 @@
+import { describe, expect, it } from 'vitest';
+import type { Bell } from '../../../core/bells/bell.ts';
+import type { VisitFacts } from '../../../core/visit/visit.ts';
+import type { ChairOnFloor, StandingBell } from '../../../web/src/state/floor-mirror.svelte.ts';
+import { elsewhere, floorKinds, quietMoment, tally } from '../../../web/src/wall/tally.ts';
+import { floorWords, gapWords, linkFault, tallyWordings } from '../../../web/src/wall/top-words.ts';
+import { words } from '../../../web/src/words/words.ts';
+import { FloorLife } from '../../support/floor-life.ts';
+
+const w = words();
+const clock = (at: number): string => `@${at / 1000}`;
+const bell = (level: Bell['level'], changes: Partial<Bell> = {}): Bell => ({
+  cause: 'off',
+  kind: 'rinse',
+  level,
+  episode: 1,
+  dueAt: 0,
+  rungAt: 0,
+  levelAt: 0,
+  taken: null,
+  ...changes,
+});
+const life = FloorLife.salon();
+const seated = life.do({ type: 'SeatVisit', chair: 1, service: 'service-1', stylist: null, label: null });
+const head = (...bells: Bell[]): VisitFacts => ({ ...life.facts(seated), bells });
+const standing = (...heads: VisitFacts[]): StandingBell[] =>
+  heads.flatMap((visit) => visit.bells.map((one) => ({ bell: one, visit })));
+
+describe('the tally', () => {
+  it('counts each head once, at its most urgent bell, most urgent level first', () => {
+    const bells = standing(
+      head(bell('NOTICE'), bell('WARNING')),
+      head(bell('WARNING')),
+      head(bell('DANGER'), bell('CAUTION')),
+      head(bell('NOTICE')),
+    );
+    expect(tally(bells)).toEqual([
+      { level: 'DANGER', heads: 1 },
+      { level: 'WARNING', heads: 2 },
+      { level: 'NOTICE', heads: 1 },
+    ]);
+  });
+  it('counts a bell of the floor by itself', () => {
+    const floor = { bell: bell('WARNING', { cause: 'not-saved', kind: 'not-saved' }), visit: null };
+    expect(tally([floor, ...standing(head(bell('WARNING')))])).toEqual([{ level: 'WARNING', heads: 2 }]);
+    expect(floorKinds([floor])).toEqual(['not-saved']);
+  });
+  it('is worded shorter by leaving out the least urgent', () => {
+    const counts = tally(standing(head(bell('DANGER')), head(bell('CAUTION'))));
+    expect(tallyWordings(counts, true, w)).toEqual([['DANGER 1', 'CAUTION 1'], ['DANGER 1']]);
+  });
+  it('that nothing rings is said only where it is known', () => {
+    expect(tallyWordings([], true, w)).toEqual([[w.wall.quiet]]);
+    expect(tallyWordings([], false, w)).toEqual([[]]);
+  });
+  it('chairs that ring elsewhere are named, most urgent first, a NOTICE is not', () => {
+    const chair = (number: number, ...bells: Bell[]): ChairOnFloor => ({
+      number,
+      label: String(number),
+      visit: head(...bells),
+      client: null,
+    });
+    const others = [chair(13, bell('CAUTION')), chair(14, bell('NOTICE')), chair(15, bell('DANGER')), chair(16)];
+    expect(elsewhere(others).map(({ label, level }) => [label, level])).toEqual([
+      ['15', 'DANGER'],
+      ['13', 'CAUTION'],
+    ]);
+  });
+  it('a quiet moment knows no bell above NOTICE', () => {
+    expect(quietMoment([])).toBe(true);
+    expect(quietMoment(standing(head(bell('NOTICE'))))).toBe(true);
+    expect(quietMoment(standing(head(bell('NOTICE'), bell('CAUTION'))))).toBe(false);
+  });
+});
+
+describe('what is wrong, in words', () => {
+  const link = { phase: 'linked', silentForMs: 1_000, now: 100_000, clock, openingAnew: false } as const;
+  it('a server that is heard is no fault', () => {
+    expect(linkFault(link, w)).toBeNull();
+    expect(linkFault({ ...link, silentForMs: 5_000 }, w)).toBeNull();
+  });
+  it('[R10] a silent server is said with since when, also while the line looks open', () => {
+    expect(linkFault({ ...link, silentForMs: 6_000 }, w)).toBe('no link since @94');
+    expect(linkFault({ ...link, phase: 'lost', silentForMs: 2_000 }, w)).toBe('no link since @98');
+    expect(linkFault({ ...link, phase: 'waiting', silentForMs: null }, w)).toBe(w.wall.linkNever);
+  });
+  it('a wall of another protocol says what it does about it', () => {
+    expect(linkFault({ ...link, phase: 'refused', openingAnew: true }, w)).toBe(w.wall.reloading);
+    expect(linkFault({ ...link, phase: 'refused' }, w)).toBe(w.wall.older);
+  });
+  it('bells of the floor are said once each, also when only the heartbeat knows', () => {
+    expect(floorWords(['not-saved', 'time-uncertain'], true, w)).toEqual(['not saved', 'clock lost: look at the hair']);
+    expect(floorWords([], true, w)).toEqual(['not saved']);
+    expect(floorWords([], false, w)).toEqual([]);
+  });
+  it('[T4] a gap is told for two hours after it', () => {
+    const gap = { fromAt: 1_000_000, toAt: 1_420_000, why: 'restarted' } as const;
+    const told = 'nobody kept watch @1000–@1420';
+    expect(gapWords(gap, 1_420_000, clock, w)).toBe(told);
+    expect(gapWords(gap, 1_420_000 + 7_200_000, clock, w)).toBe(told);
+    expect(gapWords(gap, 1_420_000 + 7_200_001, clock, w)).toBeNull();
+    expect(gapWords(null, 0, clock, w)).toBeNull();
+  });
+});
