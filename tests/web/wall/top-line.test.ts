@@ -100,5 +100,7 @@ describe('what is wrong, in words', () => {
     expect(gapWords(gap, 1_420_000 + 7_200_000, clock, w)).toBe(told);
     expect(gapWords(gap, 1_420_000 + 7_200_001, clock, w)).toBeNull();
     expect(gapWords(null, 0, clock, w)).toBeNull();
+    const short = { ...gap, toAt: 1_008_000 };
+    expect(gapWords(short, 1_008_000, clock, w)).toBe('nobody kept watch for 8 s at @1000');
   });
 });

@@ -54,8 +54,11 @@ export function gapWords(
   gap: Gap | null,
   now: number,
   clock: (at: number) => string,
-  { wall }: WallWords,
+  { wall, units }: WallWords,
 ): string | null {
   if (gap === null || now - gap.toAt > GAP_TOLD_MS) return null;
+  const seconds = Math.round((gap.toAt - gap.fromAt) / 1_000);
+  // Two clock times that read alike would tell nothing.
+  if (seconds < 60) return wall.gapShort(units.seconds(seconds), clock(gap.fromAt));
   return wall.gap(clock(gap.fromAt), clock(gap.toAt));
 }

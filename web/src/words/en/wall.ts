@@ -43,6 +43,7 @@ export const wall = {
   elsewhereName: (label: string, level: string) => `chair ${label}, not on this wall: ${level}`,
   more: (n: number) => `and ${n} more`,
   gap: (from: string, to: string) => `nobody kept watch ${from}–${to}`,
+  gapShort: (length: string, at: string) => `nobody kept watch for ${length} at ${at}`,
   linkLost: (since: string) => `no link since ${since}`,
   linkNever: 'no link to the server so far',
   older: 'this wall is older than its server: reload it',
