@@ -59,6 +59,8 @@ async function take(browser: Browser, address: string, one: (typeof pictures)[nu
   await page.goto(new URL(path, address).href);
   // A screen says which second it has painted and whether its clock is sure of it.
   await page.waitForSelector('html[data-confirmed="true"]');
+  // A picture in a fallback typeface would show other digits than the screens have.
+  await page.waitForFunction('[...document.fonts].some((face) => face.status === "loaded")');
   await page.evaluate('document.fonts.ready.then(() => undefined)');
   const file = join(INTO, `${name}.png`);
   await page.screenshot({ path: file });

@@ -38,7 +38,7 @@ export function modelDayOf(deps: ModelDayDeps): ModelDay {
         if (running?.child === child) running = null;
       };
       child.once('exit', (code) => {
-        deps.log.warn({ code }, 'the model day has ended');
+        if (code !== 0) deps.log.warn({ code }, 'the model day has ended unasked');
         forget();
       });
       url.catch(() => {
