@@ -59,7 +59,7 @@ export const salon = {
     'max-below-min': () => 'The longest is shorter than the shortest.',
     'ceiling-below-min': () => 'This is shorter than the least time on hair.',
     'parts-count': () => 'From one part to twelve.',
-    'shares-sum': () => 'The shares must come to 100 %, and none may be nothing.',
+    'shares-sum': () => 'The shares must come to 100\u00a0%, and none may be nothing.',
     'part-ceiling-above-head': () => 'This is longer than the whole head’s: a part can only come off earlier.',
     'step-twice': () => 'This step is there already.',
     'strip-limit-missing': () => 'Say the highest pH that counts as neutral.',
@@ -222,10 +222,10 @@ export const salon = {
     /** Published limits by kind, named by their source; null where we know of none to name. */
     published: {
       hydroxide:
-        'Published limit, EU Regulation 1223/2009, Annex III, entry 15a: hair straighteners with sodium or potassium hydroxide hold at most 2 % in general use, 4.5 % in professional use. The product’s directions and your local rules come first.',
-      thio: 'Published limit, EU Regulation 1223/2009, Annex III, entry 2a: waving and straightening products hold at most 8 % thioglycolic acid in general use, 11 % in professional use; gloves are to be worn. The product’s directions and your local rules come first.',
+        'Published limit, EU Regulation 1223/2009, Annex III, entry 15a: hair straighteners with sodium or potassium hydroxide hold at most 2\u00a0% in general use, 4.5\u00a0% in professional use. The product’s directions and your local rules come first.',
+      thio: 'Published limit, EU Regulation 1223/2009, Annex III, entry 2a: waving and straightening products hold at most 8\u00a0% thioglycolic acid in general use, 11\u00a0% in professional use; gloves are to be worn. The product’s directions and your local rules come first.',
       lightener:
-        'Published limit, EU Regulation 1223/2009, Annex III, entry 12: hair products hold at most 12 % hydrogen peroxide; gloves are to be worn. The product’s directions and your local rules come first.',
+        'Published limit, EU Regulation 1223/2009, Annex III, entry 12: hair products hold at most 12\u00a0% hydrogen peroxide; gloves are to be worn. The product’s directions and your local rules come first.',
     },
     nominal: 'Whole head applied in',
     nominalHint: 'As you plan it, first touch to last; about 15 is common practice.',
@@ -296,7 +296,7 @@ export const salon = {
     addPart: 'Add a part',
     equal: 'Equal shares',
     removePart: (n: number) => `Remove part ${n}`,
-    total: (percent: string) => `together ${percent} %`,
+    total: (percent: string) => `together ${percent}\u00a0%`,
     testsShort: (first: string | null, every: string, grace: string) =>
       `first ${first === null ? 'at half of the least time' : `after ${first} min`}, then every ${every} min; ${grace} min to rinse once ready`,
     firstTest: 'First strand test after',
