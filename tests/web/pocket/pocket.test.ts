@@ -72,7 +72,7 @@ describe('heads on a phone', () => {
 });
 
 describe('the bell that fills the screen', () => {
-  const none: ReadonlySet<string> = new Set();
+  const none: readonly string[] = [];
   function rung(minutes: number) {
     const life = floor().at(minutes);
     return { life, bells: staged(life).mirror.bells };
@@ -99,7 +99,7 @@ describe('the bell that fills the screen', () => {
   it('[R2] put aside it stays away until it rings at a higher level', () => {
     const { life, bells } = rung(27);
     const standing = ringing(bells, AMA, none, life.now);
-    const aside = new Set(standing === null ? [] : [bellKey(standing)]);
+    const aside = standing === null ? [] : [bellKey(standing)];
     expect(ringing(bells, AMA, aside, life.now)).toBeNull();
     life.at(30);
     expect(ringing(staged(life).mirror.bells, AMA, aside, life.now)).toMatchObject({ bell: { level: 'DANGER' } });

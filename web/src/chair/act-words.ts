@@ -94,8 +94,8 @@ export function lastMoveWords(visit: VisitFacts, names: Names, w: Words): string
   const part = pass?.parts[pass.parts.length - 1]?.part;
   if (type === 'PartMarkedDone' && part !== undefined) return w.chair.didPart(part + 1);
   const water = visit.stage === 'neutralize' ? pass?.neutralizerWater : pass?.water;
-  if (type === 'RinseBegun' && water?.basin != null)
-    return w.chair.didAt(w.chair.did[type], names.labelOf(water.basin));
+  const basin = water?.basin ?? null;
+  if (type === 'RinseBegun' && basin !== null) return w.chair.didAt(w.chair.did[type], names.labelOf(basin));
   return w.chair.did[type];
 }
 

@@ -98,7 +98,7 @@ function begin({ chair, visit }: AtChair, service: ServiceId | null): NextActs {
     type: 'BeginApplication',
     chair,
     visit: visit?.id ?? null,
-    service: visit?.service == null ? service : null,
+    service: (visit?.service ?? null) === null ? service : null,
   } as const;
   return { main: [{ name: 'begin', service, command }], beside: [] };
 }
@@ -142,8 +142,8 @@ function water({ chair, visit, basins }: AtChair): NextActs {
 
 function basinsToName({ basins }: AtChair, visit: VisitFacts): Act[] {
   const pass = currentPass(visit);
-  const flowing = visit.stage === 'neutralize' ? pass?.neutralizerWater : pass?.water;
-  if (flowing == null || flowing.basin !== null) return [];
+  const flowing = (visit.stage === 'neutralize' ? pass?.neutralizerWater : pass?.water) ?? null;
+  if (flowing === null || flowing.basin !== null) return [];
   return basinsFor(visit, basins).map(({ basin }) => ({
     name: 'name-basin',
     basin: basin.number,

@@ -24,7 +24,7 @@ export class PocketView {
   asking = $state(false);
   testFailed = $state(false);
   /** Bells put aside on this phone: "not me". */
-  aside = $state.raw<ReadonlySet<string>>(new Set());
+  aside = $state.raw<readonly string[]>([]);
   readonly canBuzz = typeof navigator.vibrate === 'function';
   #buzzed = '';
 
@@ -82,7 +82,7 @@ export class PocketView {
   }
 
   putAside(): void {
-    if (this.ringing !== null) this.aside = new Set([...this.aside, bellKey(this.ringing.standing)]);
+    if (this.ringing !== null) this.aside = [...this.aside, bellKey(this.ringing.standing)].slice(-100);
   }
 
   /** Buzzes once with each burst of a bell, if the phone can. */

@@ -20,12 +20,12 @@ export function bellKey({ bell, visit }: StandingBell): string {
 export function ringing(
   bells: readonly StandingBell[],
   person: PersonId | null,
-  aside: ReadonlySet<string>,
+  aside: readonly string[],
   now: EpochMs,
 ): StandingBell | null {
   if (person === null) return null;
   const [first] = bells
-    .filter((standing) => soundingOf(standing.bell, now) !== null && !aside.has(bellKey(standing)))
+    .filter((standing) => soundingOf(standing.bell, now) !== null && !aside.includes(bellKey(standing)))
     .sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level) || a.bell.levelAt - b.bell.levelAt);
   return first ?? null;
 }
@@ -40,7 +40,7 @@ export interface OnScreen {
 export function onScreen(
   bells: readonly StandingBell[],
   person: PersonId | null,
-  aside: ReadonlySet<string>,
+  aside: readonly string[],
   now: EpochMs,
 ): OnScreen | null {
   const sounds = ringing(bells, person, aside, now);
@@ -50,7 +50,7 @@ export function onScreen(
       person !== null &&
       standing.bell.taken?.by === person &&
       standing.bell.level !== 'NOTICE' &&
-      !aside.has(bellKey(standing)),
+      !aside.includes(bellKey(standing)),
   );
   const latest = [...mine].sort((a, b) => (b.bell.taken?.at ?? 0) - (a.bell.taken?.at ?? 0))[0];
   return latest === undefined ? null : { standing: latest, going: true };
