@@ -18,7 +18,8 @@ interface Seating {
 export function seatVisit(setting: Setting, command: Extract<VisitCommand, { type: 'SeatVisit' }>): Decision {
   const noChair = chairInUse(setting.floor, command.chair);
   if (noChair !== null) return noChair;
-  if (command.stylist !== null && setting.floor.people[command.stylist] === undefined) return refuse('unknown-person');
+  const stylist = command.stylist === null ? null : setting.floor.people[command.stylist];
+  if (stylist === undefined || stylist?.retired === true) return refuse('unknown-person');
   return seatNew(setting, command);
 }
 
