@@ -66,7 +66,7 @@ const deciders = {
   SettleAbandoned: settleAbandoned,
   Discard: step('Discard', discard),
   ReportBurns: reportBurns,
-  CloseBurns: step('CloseBurns', closeBurns),
+  CloseBurns: closeBurns,
   TakeBell: takeBell,
   CorrectTime: correctTime,
   TakeBack: takeBack,

@@ -28,9 +28,19 @@ export function shampoosWanted(pass: Pass, step: ShampooStep): number {
   return wanted;
 }
 
-/** When the present shampoo went on: at the one before, or as the stage began. */
+/** When the present shampoo went on: at the one before, or as the stage began; after a rinse in between, the latter. */
 export function shampooOnAt(visit: VisitFacts, pass: Pass): EpochMs {
-  return pass.shampoos[pass.shampoos.length - 1]?.at ?? stageBegan(visit);
+  const last = pass.shampoos[pass.shampoos.length - 1];
+  return Math.max(stageBegan(visit), last?.at ?? 0);
+}
+
+/** Whether a shampoo of this stay at the basin was marked before its dwell was over (S4). */
+export function shampooCutShort(visit: VisitFacts, pass: Pass, step: ShampooStep): boolean {
+  const beganAt = stageBegan(visit);
+  return pass.shampoos.some((shampoo, i) => {
+    const onAt = Math.max(beganAt, pass.shampoos[i - 1]?.at ?? 0);
+    return shampoo.at >= beganAt && shampoo.at - onAt < step.dwellMs;
+  });
 }
 
 /** Window of a neutralizer from its last touch (S1); null until it is on or once its water is. */

@@ -2,6 +2,7 @@ import { aheadBelieved, done, onVisit, refuse, type Decision, type Setting } fro
 import type { Draft, Recorded } from '../events.ts';
 import { visitStream } from '../events.ts';
 import { windowOf } from '../exposure/window.ts';
+import { visitAt } from '../floor.ts';
 import type { VisitId } from '../ids.ts';
 import { MINUTE, wholeSecond, type EpochMs, type Ms } from '../time.ts';
 import { wordKey } from '../words.ts';
@@ -43,10 +44,30 @@ function fitsBetween(visit: Visit, index: number, to: EpochMs): boolean {
 
 /** How much later the close of the visit's present product comes to lie; not positive if earlier or unknown. */
 function closeMovedBy(setting: Setting, visit: Visit, entry: Entry, to: EpochMs): number {
+  const was = entry.at;
+  const after = foreseen(setting, visit, {
+    type: 'TimeCorrected',
+    of: entry.version,
+    was,
+    to,
+    bought: false,
+    reasoned: false,
+  });
+  const closeOf = (one: Visit): EpochMs | null => {
+    const pass = one.facts.passes[one.facts.pass];
+    return pass === undefined || pass.water !== null ? null : (windowOf(pass, setting.now)?.closesAt ?? null);
+  };
+  const before = closeOf(visit);
+  const will = closeOf(after);
+  return before === null || will === null ? 0 : will - before;
+}
+
+/** The visit as one more event would make it. */
+function foreseen(setting: Setting, visit: Visit, event: VisitEvent): Visit {
   const recorded: Recorded = {
     stream: visitStream(visit.facts.id),
     at: setting.now,
-    event: { type: 'TimeCorrected', of: entry.version, was: entry.at, to, bought: false, reasoned: false },
+    event,
     seq: 0,
     version: visit.facts.version + 1,
     recordedAt: setting.now,
@@ -54,14 +75,7 @@ function closeMovedBy(setting: Setting, visit: Visit, entry: Entry, to: EpochMs)
     device: null,
     command: null,
   };
-  const after = evolveVisit(visit, visit.facts.id, recorded);
-  const closeOf = (one: Visit): EpochMs | null => {
-    const pass = one.facts.passes[one.facts.pass];
-    return pass === undefined || pass.water !== null ? null : (windowOf(pass, setting.now)?.closesAt ?? null);
-  };
-  const was = closeOf(visit);
-  const will = closeOf(after);
-  return was === null || will === null ? 0 : will - was;
+  return evolveVisit(visit, visit.facts.id, recorded);
 }
 
 /** Undoes the last move within ten minutes, if nothing but bell steps came after it (X2). */
@@ -73,7 +87,7 @@ export function takeBack(setting: Setting, command: Extract<VisitCommand, { type
     return refuse('nothing-to-take-back', { visit: command.visit });
   }
   const { seen } = setting.sender;
-  if (seen !== null && lastMove.version > seen) {
+  if (seen === null || lastMove.version > seen) {
     // Somebody else moved on meanwhile: taking back theirs was not what the sender meant.
     return refuse('moved-on', {
       visit: command.visit,
@@ -81,7 +95,12 @@ export function takeBack(setting: Setting, command: Extract<VisitCommand, { type
     });
   }
   const versions = lastMoveVersions(visit);
-  const events: Draft[] = [onVisit(setting, command.visit, { type: 'MoveTakenBack', versions })];
+  const taken: VisitEvent = { type: 'MoveTakenBack', versions };
+  // Its chair may have its next client by now: one chair holds one open visit.
+  const { facts } = foreseen(setting, visit, taken);
+  const there = facts.stage === 'finished' ? null : visitAt(setting.floor, facts.chair);
+  if (there !== null && there.id !== facts.id) return refuse('place-taken', { visit: there.id, place: facts.chair });
+  const events: Draft[] = [onVisit(setting, command.visit, taken)];
   const reopened = endedByThis(setting, visit, versions);
   if (reopened !== null) events.push(reopened);
   return done(command.visit, events);

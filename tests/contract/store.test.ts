@@ -345,7 +345,9 @@ describe('what is computed from the log', () => {
     ];
     const late = more > 6 && what !== 14 ? life.now - minutes * 20_000 : null;
     const command = commands[what];
-    if (command !== undefined) life.send(command, { by: more % 2 === 0 ? 'person-ama' : null, happenedAt: late });
+    // Only who has seen the last move takes it back (X2).
+    const seen = command?.type === 'TakeBack' ? (life.floor.visits[visit]?.facts.version ?? null) : null;
+    if (command !== undefined) life.send(command, { by: more % 2 === 0 ? 'person-ama' : null, happenedAt: late, seen });
   }
 
   test('[R1] rebuilding equals living whatever is done, and no span is negative', () => {

@@ -8,10 +8,11 @@ import type { BellRule } from './rule.ts';
 /** Colour past its window is shown as `rinse` is, and rings harder only this much later (R2). */
 const COLOUR_GRACE = 10 * MINUTE;
 
-/** The pass whose product waits for water; null in every other stage. */
+/** The pass whose product waits for water: also in rinse, where burns take a head before any water is on (S6). */
 function waiting(visit: VisitFacts): Pass | null {
-  if (visit.stage !== 'apply' && visit.stage !== 'process') return null;
-  return currentPass(visit);
+  if (visit.stage === 'apply' || visit.stage === 'process') return currentPass(visit);
+  const pass = visit.stage === 'rinse' ? currentPass(visit) : null;
+  return pass?.firstWater === null ? pass : null;
 }
 
 function closeOf(visit: VisitFacts): EpochMs | null {

@@ -18,12 +18,14 @@ export function beginApplication(setting: Setting, command: BeginApplication): D
   if (command.visit !== null && floor.visits[command.visit] === undefined)
     return refuse('unknown-visit', { visit: command.visit });
   const visit = visitFor(floor, command.chair, command.visit);
-  // Named no visit: whoever waits at the chair; once their product is off, this is the next client.
-  if (visit === null || (command.visit === null && visit.facts.stage !== 'prep' && !productOn(visit.facts))) {
-    return beginAfresh(setting, command);
-  }
+  if (visit === null || (command.visit === null && isOver(visit))) return beginAfresh(setting, command);
   const late = tooLateToFold(setting, visit, command.type);
   return late ?? beginOn(setting, visit, command.service);
+}
+
+/** The last product is off: Begin that names no visit is for the next client. A pass still to come is begun first (S10). */
+function isOver({ facts }: Visit): boolean {
+  return facts.stage !== 'prep' && !productOn(facts) && facts.passes[facts.pass + 1] === undefined;
 }
 
 function beginAfresh(setting: Setting, command: BeginApplication): Decision {

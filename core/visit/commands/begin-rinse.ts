@@ -5,7 +5,7 @@ import type { OwedNow, VisitEvent } from '../events.ts';
 import type { Visit } from '../history.ts';
 import { skipped } from '../stages/leaving.ts';
 import type { Stage } from '../stages/stage.ts';
-import { currentPass, type Water } from '../visit.ts';
+import { currentPass, type VisitFacts, type Water } from '../visit.ts';
 import type { VisitCommand } from './command.ts';
 import { basinInUse, chairInUse, unknownProduct, visitFor } from './visit-lookup.ts';
 
@@ -51,13 +51,20 @@ function latestWater(visit: Visit): Water | null {
   return neutralizer ? pass.neutralizerWater : pass.water;
 }
 
+/** Nobody said when, or with what, product went on: asked for once, with the first water (S2). */
+function unasked(facts: VisitFacts): OwedNow[] {
+  const { pass, owed } = facts;
+  const wanted: OwedNow[] = [{ item: 'begin-unknown', stage: 'apply', pass }];
+  if (currentPass(facts)?.rules === null) wanted.push({ item: 'product-unknown', stage: 'prep', pass });
+  return wanted.filter(({ item }) => !owed.some((one) => one.item === item && one.pass === pass));
+}
+
 function owedFor(visit: Visit): OwedNow[] {
   const { facts } = visit;
-  if (facts.stage === 'prep') return [{ item: 'begin-unknown', stage: 'apply', pass: facts.pass }];
   if (facts.stage === 'apply') return skipped(facts, { stage: 'rinse', pass: facts.pass });
   const pass = currentPass(facts);
   const neutralizer = facts.stage === 'neutralize' && pass !== null && neutralizeStep(pass)?.kind === 'neutralizer';
   if (neutralizer && pass.neutralizerOn === null)
     return [{ item: 'neutralizer-not-timed', stage: 'neutralize', pass: facts.pass }];
-  return [];
+  return pass?.begun === null && !neutralizer ? unasked(facts) : [];
 }

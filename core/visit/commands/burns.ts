@@ -1,6 +1,6 @@
-import { alreadyDone, done, doesNotFit, onVisit, type Decision, type Setting } from '../../decision.ts';
+import { alreadyDone, done, doesNotFit, onVisit, refuse, type Decision, type Setting } from '../../decision.ts';
 import type { VisitCommand } from './command.ts';
-import { chairInUse, unknownProduct, visitFor, type OnOpenVisit } from './visit-lookup.ts';
+import { chairInUse, tooLateToFold, unknownProduct, visitFor } from './visit-lookup.ts';
 
 /** Burns or product in the eye: to the water at once, from any stage, with or without a visit (S6). */
 export function reportBurns(setting: Setting, command: Extract<VisitCommand, { type: 'ReportBurns' }>): Decision {
@@ -26,10 +26,14 @@ export function reportBurns(setting: Setting, command: Extract<VisitCommand, { t
   return done(facts.id, [onVisit(setting, facts.id, { type: 'BurnsReported', place: command.place })]);
 }
 
-/** A person says what was done; until then the bell stands and the count runs. */
-export const closeBurns: OnOpenVisit<'CloseBurns'> = (setting, visit, command) => {
+/** A person says what was done; until then the bell stands and the count runs, also once the client has left. */
+export function closeBurns(setting: Setting, command: Extract<VisitCommand, { type: 'CloseBurns' }>): Decision {
+  const visit = setting.floor.visits[command.visit];
+  if (visit === undefined) return refuse('unknown-visit', { visit: command.visit });
+  const late = tooLateToFold(setting, visit, command.type);
+  if (late !== null) return late;
   const { burns, id } = visit.facts;
   if (burns === null) return doesNotFit(setting, visit);
   if (burns.closed !== null) return alreadyDone(id, burns.closed, 'BurnsClosed');
   return done(id, [onVisit(setting, id, { type: 'BurnsClosed', done: command.done })]);
-};
+}

@@ -1,4 +1,11 @@
-import { conditionStep, failed, neutralizeStep, shampooOnAt, shampoosWanted } from '../../exposure/finishing.ts';
+import {
+  conditionStep,
+  failed,
+  neutralizeStep,
+  shampooCutShort,
+  shampooOnAt,
+  shampoosWanted,
+} from '../../exposure/finishing.ts';
 import type { NeutralizerStep, ShampooStep } from '../../directions/rules.ts';
 import type { EpochMs } from '../../time.ts';
 import type { OwedNow } from '../events.ts';
@@ -35,7 +42,8 @@ function shampoosWant(visit: VisitFacts, pass: Pass, step: ShampooStep, at: Epoc
   const items: OwedItem[] = [];
   const missing = shampoosWanted(pass, step) - pass.shampoos.length;
   if (missing > 0) items.push('shampoos-short');
-  if (missing > 0 && at - shampooOnAt(visit, pass) < step.dwellMs) items.push('dwell-short');
+  const present = missing > 0 && at - shampooOnAt(visit, pass) < step.dwellMs;
+  if (present || shampooCutShort(visit, pass, step)) items.push('dwell-short');
   const last = pass.shampoos[pass.shampoos.length - 1];
   const proof = step.proof === 'strip' ? last?.strip : last?.indicator;
   const shown = step.proof === 'count' || (proof !== undefined && proof !== null);
