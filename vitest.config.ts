@@ -31,6 +31,7 @@ export default defineConfig({
       },
       kind('reference', ['tests/reference/**/*.test.ts']),
       kind('properties', ['tests/properties/**/*.test.ts']),
+      kind('model', ['tests/model/**/*.test.ts']),
       kind('contract', ['tests/contract/**/*.test.ts']),
       kind('faults', ['tests/faults/**/*.test.ts']),
       kind('load', ['tests/load/**/*.test.ts']),

@@ -11,7 +11,8 @@ import {
   type Place,
   type Stage,
 } from './head.ts';
-import { owedForLeaving } from './owing.ts';
+import { owedForLeaving, owedHere } from './owing.ts';
+import { ring } from './ringing.ts';
 
 /** The head after one more act that is a move: it can be taken back (X2). */
 export function moved(before: Head, after: Head, now: number): Head {
@@ -26,17 +27,24 @@ export function noted(before: Head, after: Head): Head {
 
 export function comeTo(head: Head, place: Place, now: number, owed: Owed[] = []): Head {
   const stays = head.stage === place.stage && head.pass === place.pass;
-  return { ...head, ...place, stageAt: stays ? head.stageAt : now, owed: [...head.owed, ...owed] };
+  const came = stays ? {} : { stageAt: now, stageAct: head.acts + 1 };
+  return { ...head, ...place, ...came, owed: [...head.owed, ...owed] };
 }
 
 export function end(head: Head, how: NonNullable<Head['end']>, now: number, owed: Owed[] = []): Head {
   return { ...comeTo(head, { stage: 'finished', pass: head.pass }, now, owed), end: how };
 }
 
+/** Nothing was done yet: nothing can be owed. */
+function waitsForFirst(head: Head): boolean {
+  return head.stage === 'prep' && head.pass === 0;
+}
+
 /** S9: the visit before ends with its open steps not marked. */
 function endedByNext(head: Head, now: number): Head {
   const finished = { stage: 'finished' as const, pass: head.passes.length - 1 };
-  return moved(head, end(head, 'next-seated', now, owedForLeaving(head, finished, now)), now);
+  const owed = waitsForFirst(head) ? [] : owedForLeaving(head, finished, now);
+  return ring(moved(head, end(head, 'next-seated', now, owed), now), now);
 }
 
 export function seat(prior: Head | null, serial: number, offer: Offer | null, now: number): Head {
@@ -48,6 +56,7 @@ export function seat(prior: Head | null, serial: number, offer: Offer | null, no
     passes: offer === null ? [unbegun(null)] : offer.passes.map(unbegun),
     limits: offer?.limits ?? {},
     stageAt: now,
+    stageAct: 1,
     owed: [],
     burns: null,
     end: null,
@@ -100,17 +109,22 @@ export function finishApplication(head: Head, now: number): Head {
 
 export function water(head: Head, now: number): Head {
   const pass = passOf(head);
-  const unknown = pass.begun === null;
-  const owed = unknown && !pass.unknown ? [owedItem(head, 'begin-unknown', 'rinse')] : [];
-  if (pass.leaflet === null && !pass.unknown) owed.push(owedItem(head, 'product-unknown', 'rinse'));
+  const asked = (item: string) => head.owed.some((one) => one.item === item && one.pass === head.pass);
+  const owed = head.stage === 'apply' ? [owedItem(head, 'not-marked', 'process')] : [];
+  // S2: what nobody knows is asked for afterwards, once.
+  if (pass.begun === null && !asked('begin-unknown')) owed.push(owedItem(head, 'begin-unknown', 'apply'));
+  if (pass.leaflet === null && !asked('product-unknown')) owed.push(owedItem(head, 'product-unknown', 'prep'));
   const burns = head.burns?.open === true ? { ...head.burns, water: true } : head.burns;
   const there = comeTo(head, { stage: 'rinse', pass: head.pass }, now, owed);
-  return moved(head, withPass({ ...there, burns }, { unknown, water: { at: now, act: head.acts + 1 } }), now);
+  const change = { unknown: pass.begun === null, water: { at: now, act: head.acts + 1 }, clear: null, everWet: true };
+  return moved(head, withPass({ ...there, burns }, change), now);
 }
 
 /** S1: water on inside the neutralizer; the stage stays. */
 export function neutralizerWater(head: Head, now: number): Head {
-  return moved(head, withPass(head, { neutralizerWater: { at: now, act: head.acts + 1 } }), now);
+  const owed = passOf(head).neutralizerOn === null ? [owedItem(head, 'neutralizer-not-timed', 'neutralize')] : [];
+  const after = { ...head, owed: [...head.owed, ...owed] };
+  return moved(head, withPass(after, { neutralizerWater: { at: now, act: head.acts + 1 } }), now);
 }
 
 export function nextAfter(head: Head, stage: Stage): Place {
@@ -130,30 +144,41 @@ export function clear(head: Head, now: number): Head {
   return moved(head, { ...after, passes: withPass(head, off).passes }, now);
 }
 
-/** S1, S10: neutralize and condition are the running pass's own; prep is the next pass's. */
+/** S4: the first later step of that name on the way. */
 export function laterPlace(head: Head, to: Stage): Place | null {
   const way = wayOf(head);
-  const later = way.slice(placeOnWay(way, head) + 1).filter((place) => place.stage === to);
-  const own = to === 'neutralize' || to === 'condition' ? later.filter((place) => place.pass === head.pass) : later;
-  return own[0] ?? null;
+  return way.slice(placeOnWay(way, head) + 1).find((place) => place.stage === to) ?? null;
 }
 
 export function moveOn(head: Head, to: Stage, now: number): Head {
   const place = laterPlace(head, to);
   if (place === null) throw new Error('no such step ahead');
-  const owed = owedForLeaving(head, place, now);
-  return moved(head, to === 'finished' ? end(head, 'done', now, owed) : comeTo(head, place, now, owed), now);
+  if (to === 'finished') {
+    return moved(head, end(head, 'done', now, waitsForFirst(head) ? [] : owedForLeaving(head, place, now)), now);
+  }
+  const after = comeTo(head, place, now, owedForLeaving(head, place, now));
+  // To go on from the rinse says that product is off.
+  if (!productOn(head)) return moved(head, after, now);
+  const off = { clear: { at: now, act: head.acts + 1 } };
+  return moved(head, { ...after, passes: withPass(head, off).passes }, now);
 }
 
 export function abandon(head: Head, now: number): Head {
-  return moved(head, end(head, productOn(head) ? 'abandoned-with-product' : 'abandoned', now), now);
+  return moved(
+    head,
+    end(head, productOn(head) ? 'abandoned-with-product' : 'abandoned', now, owedHere(head, now)),
+    now,
+  );
 }
 
+/** S6: to the water from any stage; what was rinsed before does not count. */
 export function burn(head: Head, place: 'skin' | 'eye', now: number): Head {
   const pass = passOf(head);
-  const running = head.stage === 'rinse' && pass.water !== null;
+  const burns = { place, water: head.stage === 'rinse' && pass.water !== null, open: true };
+  if (head.stage === 'rinse') return moved(head, { ...head, burns }, now);
   const there = comeTo(head, { stage: 'rinse', pass: head.pass }, now);
-  return moved(head, { ...there, burns: { place, water: running, open: true } }, now);
+  const dry = withPass({ ...there, burns }, { water: null, clear: null, unknown: pass.begun === null });
+  return moved(head, dry, now);
 }
 
 /** X2: exactly what was before, but for bells and the count of acts. */
@@ -162,5 +187,7 @@ export function takeBack(head: Head): Head {
   if (before !== null) return noted(head, { ...before, bells: head.bells, episodes: head.episodes });
   const prior = head.ended;
   if (prior?.last?.before) return noted(prior, { ...prior.last.before, bells: prior.bells, episodes: prior.episodes });
-  return noted(head, { ...head, stage: 'finished', end: 'discarded' });
+  // A visit that nobody seated: nothing of it is left.
+  const passes = head.passes.map((one) => unbegun(one.leaflet));
+  return noted(head, { ...head, stage: 'finished', end: 'discarded', pass: 0, passes, owed: [], burns: null });
 }

@@ -49,6 +49,8 @@ export interface PassLife {
   parts: { part: number; from: number; at: number; act: number }[];
   applied: Done | null;
   water: Done | null;
+  /** Water has ever been on for this product: it waits for none, whatever comes later. */
+  everWet: boolean;
   clear: Done | null;
   shampoos: { at: number; act: number; indicator: 'colourless' | 'coloured' | null; strip: number | null }[];
   neutralizerOn: Done | null;
@@ -64,7 +66,9 @@ export interface Standing {
   kind: Kind;
   level: Level;
   episode: number;
-  taken: boolean;
+  /** Since when it has its present row and level. */
+  since: number;
+  taken: { by: string; at: number } | null;
 }
 
 export interface Owed {
@@ -81,6 +85,8 @@ export interface Head {
   passes: PassLife[];
   limits: Partial<Record<Stage, number>>;
   stageAt: number;
+  /** The act that came to this stage. */
+  stageAct: number;
   owed: Owed[];
   burns: { place: 'skin' | 'eye'; water: boolean; open: boolean } | null;
   end: 'done' | 'next-seated' | 'abandoned' | 'abandoned-with-product' | 'discarded' | null;
@@ -103,6 +109,7 @@ export function unbegun(leaflet: Leaflet | null): PassLife {
     parts: [],
     applied: null,
     water: null,
+    everWet: false,
     clear: null,
     shampoos: [],
     neutralizerOn: null,

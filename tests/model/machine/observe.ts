@@ -6,7 +6,7 @@ export interface Observed {
   stage: string;
   pass: number | null;
   product: boolean;
-  beginUnknown: boolean[];
+  beginUnknown: string;
   parts: number;
   shampoos: string;
   burns: string;
@@ -20,7 +20,7 @@ export const nobody: Observed = {
   stage: 'none',
   pass: null,
   product: false,
-  beginUnknown: [],
+  beginUnknown: '',
   parts: 0,
   shampoos: '',
   burns: '',
@@ -29,6 +29,8 @@ export const nobody: Observed = {
   bells: '',
   owed: '',
 };
+
+export const observedKeys = Object.keys(nobody) as (keyof Observed)[];
 
 /** What the model predicts of the head. */
 export function predicted(head: Head | null): Observed {
@@ -39,7 +41,7 @@ export function predicted(head: Head | null): Observed {
     stage: head.stage,
     pass: head.stage === 'finished' ? null : head.pass,
     product: productOn(head),
-    beginUnknown: head.passes.map((one) => one.unknown),
+    beginUnknown: head.passes.map((one) => one.unknown).join(),
     parts: pass.parts.length,
     shampoos: head.stage === 'neutralize' ? `${String(pass.shampoos.length)} of ${String(shampoosWanted(pass))}` : '',
     burns:

@@ -46,7 +46,7 @@ interface Row {
 /** R2: soon, rinse, over of the product on the hair. */
 function offRow(head: Head, now: number): Row | null {
   const pass = passOf(head);
-  if (!productOn(head) || pass.water !== null || pass.leaflet === null) return null;
+  if (!productOn(head) || pass.everWet || pass.leaflet === null) return null;
   const close = certainClose(pass);
   if (close === null) return null;
   const colour = pass.leaflet.kind === 'colour';
@@ -105,23 +105,24 @@ function leastReached(head: Head): number | null {
 }
 
 function rows(head: Head, now: number): Row[] {
+  const harm: Row[] = head.burns?.open === true ? [{ cause: 'burns', kind: 'burns', level: 'DANGER' }] : [];
   if (head.stage === 'finished') {
     const left = head.end === 'abandoned-with-product' && !head.settled;
-    return left ? [{ cause: 'abandoned', kind: 'abandoned', level: 'WARNING' }] : [];
+    return left ? [...harm, { cause: 'abandoned', kind: 'abandoned', level: 'WARNING' }] : harm;
   }
   const found: (Row | null)[] = [offRow(head, now), neutralizerRow(head, now)];
   const pass = passOf(head);
-  const rinsed = head.stage === 'rinse' && pass.water !== null && pass.leaflet !== null;
-  if (rinsed && now >= pass.water.at + pass.leaflet.rinse)
+  const water = head.stage === 'rinse' ? pass.water : null;
+  if (water !== null && pass.leaflet !== null && now >= water.at + pass.leaflet.rinse) {
     found.push({ cause: 'water', kind: 'water', level: 'NOTICE' });
+  }
   const least = leastReached(head);
   if (least !== null && now >= least) found.push({ cause: 'dwell', kind: 'dwell', level: 'NOTICE' });
   const limit = head.limits[head.stage];
   if (limit !== undefined && now >= head.stageAt + limit) {
     found.push({ cause: 'long-stage', kind: 'long-stage', level: 'CAUTION' });
   }
-  if (head.burns?.open === true) found.push({ cause: 'burns', kind: 'burns', level: 'DANGER' });
-  return found.filter((row) => row !== null);
+  return [...harm, ...found.filter((row) => row !== null)];
 }
 
 /** R2: what stands after `now`, given what stood: later rows replace, no level falls, an unsupported cause ends. */
@@ -132,11 +133,12 @@ export function ring(head: Head, now: number): Head {
     const stood = head.bells[cause];
     if (stood === undefined) {
       episodes[cause] = (episodes[cause] ?? 0) + 1;
-      bells[cause] = { kind, level, episode: episodes[cause], taken: false };
+      bells[cause] = { kind, level, episode: episodes[cause], since: now, taken: null };
     } else {
       const higher = levels.indexOf(level) > levels.indexOf(stood.level) ? level : stood.level;
       const later = kinds.indexOf(kind) > kinds.indexOf(stood.kind) ? kind : stood.kind;
-      bells[cause] = { ...stood, kind: later, level: higher };
+      const same = higher === stood.level && later === stood.kind;
+      bells[cause] = { ...stood, kind: later, level: higher, since: same ? stood.since : now };
     }
   }
   return { ...head, bells, episodes };

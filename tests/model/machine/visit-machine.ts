@@ -1,4 +1,4 @@
-import { assign, createMachine, initialTransition, transition, type SnapshotFrom } from 'xstate';
+import { assign, createActor, createMachine } from 'xstate';
 import * as act from './acts.ts';
 import {
   finishingOf,
@@ -16,14 +16,15 @@ import { ring } from './ringing.ts';
 /** What people can say. `seen`: the number of the act that the sender had seen last; null: none. */
 export type Said = { seen: number | null } & (
   | { type: 'SeatVisit'; service: number }
-  | { type: 'BeginApplication'; service: number | null }
+  /** `byChair`: whoever sits there, no visit named. */
+  | { type: 'BeginApplication'; service: number | null; byChair: boolean }
   | { type: 'MarkPartDone'; part: number | null }
   | { type: 'BeginRinse' }
   | { type: 'MarkShampoo'; indicator: 'colourless' | 'coloured' | null; strip: number | null }
   | { type: 'MoveOn'; to: Stage }
   | { type: 'MoveTo'; chair: 'free' | 'taken' | 'unknown' }
   | { type: 'ReportBurns'; place: 'skin' | 'eye' }
-  | { type: 'TakeBell'; cause: Cause; person: boolean }
+  | { type: 'TakeBell'; cause: Cause; by: string | null }
   | { type: 'FinishApplication' | 'NameBasin' | 'ClearAndOff' | 'PutNeutralizerOn' | 'TakeRodsOut' | 'Abandon' }
   | { type: 'SettleAbandoned' | 'Discard' | 'CloseBurns' | 'TakeBack' }
 );
@@ -55,14 +56,9 @@ const alreadyDone = { refuse: 'already-done' };
 const open = stages.filter((stage) => stage !== 'none');
 const here = (stage: Stage) => [stage] as const;
 
-// Each stage's lines below hold from the top; what no line takes does not fit.
+// Lines hold from the top; what no line takes does not fit.
 const anywhere = (stage: Stage): Table => ({
   BeginRinse: [
-    {
-      when: (head) => burning(head) && head.burns?.water === false,
-      to: ['rinse'],
-      act: (head, _, now) => act.water(head, now),
-    },
     {
       when: (head, said) => passOf(head).water !== null && !seen(said, passOf(head).water?.act ?? 0),
       ...alreadyDone,
@@ -76,7 +72,7 @@ const anywhere = (stage: Stage): Table => ({
     { to: here(stage), act: (head, _, now) => act.moved(head, head, now) },
   ],
   Abandon: [{ to: ['finished'], act: (head, _, now) => act.abandon(head, now) }],
-  Discard: [{ when: productOn, refuse: 'product-on' }, { refuse: 'wrong-stage' }],
+  Discard: [{ when: productOn, refuse: 'product-on' }],
   ReportBurns: [
     { when: (head, said) => burning(head) && head.burns?.place === said.place, ...alreadyDone },
     { to: ['rinse'], act: (head, said, now) => act.burn(head, said.place, now) },
@@ -94,20 +90,25 @@ function atAnyTime(stage: Stage): Table {
         act: (head) => act.noted(head, { ...head, burns: head.burns && { ...head.burns, open: false } }),
       },
       { when: (head) => head.burns !== null, ...alreadyDone },
-      { refuse: 'wrong-stage' },
     ],
-    SettleAbandoned: [{ refuse: 'wrong-stage' }],
     TakeBell: [
-      { when: (_, said) => !said.person, refuse: 'person-needed' },
+      { when: (_, said) => said.by === null, refuse: 'person-needed' },
       { when: (head, said) => head.bells[said.cause] === undefined, refuse: 'bell-gone' },
-      { when: (head, said) => head.bells[said.cause]?.taken === true, ...alreadyDone },
+      // R3: quiet for a while after a taking; then, and for anybody else, it can be taken anew.
+      {
+        when: (head, said, now) => {
+          const bell = head.bells[said.cause];
+          if (bell?.taken?.by !== said.by || bell.taken.at < bell.since) return false;
+          return now < bell.taken.at + (bell.level === 'DANGER' ? 30 : 90);
+        },
+        ...alreadyDone,
+      },
       {
         to: here(stage),
-        act: (head, said) => {
+        act: (head, said, now) => {
           const bell = head.bells[said.cause];
-          return bell === undefined
-            ? head
-            : { ...head, bells: { ...head.bells, [said.cause]: { ...bell, taken: true } } };
+          if (bell === undefined || said.by === null) return head;
+          return { ...head, bells: { ...head.bells, [said.cause]: { ...bell, taken: { by: said.by, at: now } } } };
         },
       },
     ],
@@ -119,41 +120,32 @@ function atAnyTime(stage: Stage): Table {
   };
 }
 
-const begun = (head: Head) => passOf(head).begun !== null;
 const isClear = (head: Head) => passOf(head).clear !== null;
 const nextPass = (head: Head) => head.pass + 1 < head.passes.length;
 
-/** Once a product is off: the next pass begins (S10); else it is a repeat. */
-const beginAfterOff: Line<'BeginApplication'>[] = [
-  burnHolds,
-  {
-    when: (head, said) =>
-      isClear(head) && nextPass(head) && (said.seen === null || seen(said, passOf(head).begun?.act ?? 0)),
-    to: ['apply'],
-    act: (head, _, now) => act.begin(head, now),
-  },
-  { when: begun, ...alreadyDone },
+/** Once a product is off, the next pass begins (S10). */
+const beginNext: Line<'BeginApplication'>[] = [
+  { when: (head) => isClear(head) && nextPass(head), to: ['apply'], act: (head, _, now) => act.begin(head, now) },
 ];
 
+const afterOff: Stage[] = ['prep', 'neutralize', 'condition', 'dry', 'finished'];
+const productStays: Line<'MoveOn'> = {
+  when: (head, said) => said.to === 'finished' && productOn(head),
+  refuse: 'product-on',
+};
+/** While product works the way forward is water on, or clear and off (S4). */
+const moveOnWithProduct: Line<'MoveOn'>[] = [productStays];
 const moveOn: Line<'MoveOn'>[] = [
-  { when: productOn, refuse: 'product-on' },
-  { when: (head, said) => head.stage === said.to, ...alreadyDone },
+  productStays,
   burnHolds,
+  { when: (head, said) => head.stage === said.to && !seen(said, head.stageAct), ...alreadyDone },
   {
     when: (head, said) => act.laterPlace(head, said.to) !== null,
-    to: ['prep', 'neutralize', 'condition', 'dry', 'finished'],
+    to: afterOff,
     act: (head, said, now) => act.moveOn(head, said.to, now),
   },
 ];
-
-/** S7: what the running pass has behind it was done by somebody else. */
-const behind: Table = {
-  MarkPartDone: [{ when: (head, said) => passOf(head).parts.some((one) => one.part === said.part), ...alreadyDone }],
-  FinishApplication: [{ when: (head) => passOf(head).applied !== null, ...alreadyDone }],
-  ClearAndOff: [{ when: isClear, ...alreadyDone }],
-  PutNeutralizerOn: [{ when: (head) => passOf(head).neutralizerOn !== null, ...alreadyDone }],
-  TakeRodsOut: [{ when: (head) => passOf(head).rods !== null, ...alreadyDone }],
-};
+const clearAgain: Line<'ClearAndOff'> = { when: isClear, ...alreadyDone };
 
 const asNeutralizer = (head: Head) => finishingOf(passOf(head), 'neutralize')?.kind === 'neutralizer';
 const asShampoos = (head: Head) => finishingOf(passOf(head), 'neutralize')?.kind === 'shampoos';
@@ -173,8 +165,9 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
   prep: {
     ...anywhere('prep'),
     BeginApplication: [{ to: ['apply'], act: (head, _, now) => act.begin(head, now) }],
+    ClearAndOff: [clearAgain],
     MoveOn: [
-      { when: (head, said) => said.to === 'prep' && head.stage === 'prep', ...alreadyDone },
+      { when: (head, said) => said.to === 'prep' && !seen(said, head.stageAct), ...alreadyDone },
       {
         when: (_, said) => said.to === 'finished',
         to: ['finished'],
@@ -187,7 +180,6 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
         to: ['finished'],
         act: (head, _, now) => act.moved(head, act.end(head, 'discarded', now), now),
       },
-      { refuse: 'wrong-stage' },
     ],
   },
   apply: {
@@ -199,36 +191,29 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
         refuse: 'unknown-part',
       },
       { when: (head, said) => passOf(head).parts.some((one) => one.part === said.part), ...alreadyDone },
-      {
-        when: (head, said) =>
-          said.part === null && said.seen !== null && passOf(head).parts.some((one) => !seen(said, one.act)),
-        ...alreadyDone,
-      },
       { to: ['apply', 'process'], act: (head, said, now) => act.markPart(head, said.part, now) },
     ],
     FinishApplication: [{ to: ['process'], act: (head, _, now) => act.finishApplication(head, now) }],
     ClearAndOff: clearFromProduct,
-    MoveOn: moveOn,
+    MoveOn: moveOnWithProduct,
   },
   process: {
     ...anywhere('process'),
-    ...behind,
-    BeginApplication: [alreadyDone],
+    FinishApplication: [alreadyDone],
     ClearAndOff: clearFromProduct,
-    MoveOn: moveOn,
+    MoveOn: moveOnWithProduct,
   },
   rinse: {
     ...anywhere('rinse'),
-    ...behind,
-    BeginApplication: beginAfterOff,
-    NameBasin: [{ to: ['rinse'], act: (head, _, now) => act.moved(head, head, now) }],
+    NameBasin: [
+      { when: (head) => passOf(head).water !== null, to: ['rinse'], act: (head, _, now) => act.moved(head, head, now) },
+    ],
     ClearAndOff: [burnHolds, { to: afterClear, act: (head, _, now) => act.clear(head, now) }],
     MoveOn: moveOn,
   },
   neutralize: {
     ...anywhere('neutralize'),
-    ...behind,
-    BeginApplication: beginAfterOff,
+    BeginApplication: beginNext,
     BeginRinse: [
       {
         when: (head, said) => {
@@ -238,8 +223,7 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
         ...alreadyDone,
       },
       {
-        when: (head, said) =>
-          asNeutralizer(head) && (passOf(head).neutralizerOn !== null || seen(said, passOf(head).water?.act ?? 0)),
+        when: asNeutralizer,
         to: ['neutralize'],
         act: (head, _, now) => act.neutralizerWater(head, now),
       },
@@ -258,7 +242,7 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
         to: ['prep', 'condition', 'dry'],
         act: (head, _, now) => act.clear(head, now),
       },
-      { when: isClear, ...alreadyDone },
+      clearAgain,
     ],
     MarkShampoo: [
       { when: (head) => !asShampoos(head), ...doesNotFit },
@@ -293,19 +277,35 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
     ],
     MoveOn: moveOn,
   },
-  condition: { ...anywhere('condition'), ...behind, BeginApplication: beginAfterOff, MoveOn: moveOn },
-  dry: { ...anywhere('dry'), ...behind, BeginApplication: beginAfterOff, MoveOn: moveOn },
+  condition: {
+    ...anywhere('condition'),
+    BeginApplication: beginNext,
+    ClearAndOff: [clearAgain],
+    MoveOn: moveOn,
+  },
+  dry: { ...anywhere('dry'), ClearAndOff: [clearAgain], MoveOn: moveOn },
 };
 
+/** To a visit that is over every step comes too late: others moved on. */
+const tooLate = { refuse: 'moved-on' };
 const finished: Table = {
+  MarkPartDone: [tooLate],
+  FinishApplication: [tooLate],
+  NameBasin: [tooLate],
+  ClearAndOff: [tooLate],
+  MarkShampoo: [tooLate],
+  PutNeutralizerOn: [tooLate],
+  TakeRodsOut: [tooLate],
+  MoveOn: [tooLate],
+  MoveTo: [tooLate],
+  Abandon: [tooLate],
+  Discard: [tooLate],
   ...atAnyTime('finished'),
   SettleAbandoned: [
-    { when: (head) => head.end !== 'abandoned-with-product', refuse: 'wrong-stage' },
+    { when: (head) => head.end !== 'abandoned-with-product', ...doesNotFit },
     { when: (head) => head.settled, ...alreadyDone },
     { to: ['finished'], act: (head) => act.noted(head, { ...head, settled: true }) },
   ],
-  MoveOn: [{ when: (_, said) => said.to === 'finished', ...alreadyDone }],
-  Discard: [{ refuse: 'wrong-stage' }],
 };
 
 /** The refusal in words of S7: others acted since the sender looked, or it never fitted. */
@@ -315,8 +315,6 @@ function refusal(world: World, said: Said, code: string): string {
   return stale ? 'moved-on' : 'wrong-stage';
 }
 
-const config = (world: World, event: Heard) => ({ world, said: event as Said });
-
 /** One line as xstate transitions: one per stage it may lead to. */
 function transitionsOf(line: Line<SaidType>) {
   const holds = (world: World, said: Said) =>
@@ -324,7 +322,7 @@ function transitionsOf(line: Line<SaidType>) {
   if (line.act === undefined) {
     return [
       {
-        guard: ({ context, event }: { context: World; event: Heard }) => holds(context, config(context, event).said),
+        guard: ({ context, event }: { context: World; event: Heard }) => holds(context, event as Said),
         actions: assign(({ context, event }: { context: World; event: Heard }) => ({
           answer: refusal(context, event as Said, line.refuse ?? 'does-not-fit'),
         })),
@@ -367,46 +365,46 @@ const saidTypes: SaidType[] = [
   'TakeBack',
 ];
 
-/** Chair commands at an empty chair (or one whose visit may end) make a new visit. */
+/** Chair commands at an empty chair (or one whose visit may end) make a new visit; what follows is the same touch (S9). */
 function seating(
-  type: SaidType,
   target: Stage,
-  make: (seated: Head, said: Said, now: number) => Head,
-  only: (world: World) => boolean,
+  deed: (seated: Head, said: Said, now: number) => Head,
+  only: (head: Head | null, said: Said) => boolean,
 ) {
   return {
     target: `#visit.${target}`,
-    guard: ({ context }: { context: World }) => only(context),
+    guard: ({ context, event }: { context: World; event: Heard }) => only(context.head, event as Said),
     actions: assign(({ context, event }: { context: World; event: Heard }) => {
       const said = event as Said;
       const service =
         said.type === 'SeatVisit' ? said.service : said.type === 'BeginApplication' ? (said.service ?? 0) : null;
       const offer = service === null ? null : (context.offers[service] ?? null);
       const seated = act.seat(context.head, context.serials + 1, offer, context.now);
-      const head = ring(make(seated, said, context.now), context.now);
-      return { answer: 'done', serials: context.serials + 1, head };
+      const after = act.inOneTouch(seated, deed({ ...seated, acts: 0 }, said, context.now));
+      return { answer: 'done', serials: context.serials + 1, head: ring(after, context.now) };
     }),
   };
 }
 
 const always = () => true;
+const justSeat = (head: Head) => head;
+const beginOn = (head: Head, _: Said, now: number) => act.begin(head, now);
+const waterOn = (head: Head, _: Said, now: number) => act.water(head, now);
+const burnOn = (head: Head, said: Said, now: number) =>
+  act.burn(head, said.type === 'ReportBurns' ? said.place : 'skin', now);
 const atEmptyChair = {
-  SeatVisit: [seating('SeatVisit', 'prep', (seated) => seated, always)],
+  SeatVisit: [seating('prep', justSeat, always)],
+  BeginApplication: [seating('apply', beginOn, always)],
+  BeginRinse: [seating('rinse', waterOn, always)],
+  ReportBurns: [seating('rinse', burnOn, always)],
+};
+
+/** With nobody's product on, the chair's next client may be seated, by Begin too where no further pass waits. */
+const productOff = (head: Head | null) => head !== null && !productOn(head);
+const seatNext = {
+  SeatVisit: [seating('prep', justSeat, productOff)],
   BeginApplication: [
-    seating('BeginApplication', 'apply', (seated, _, now) => act.inOneTouch(seated, act.begin(seated, now)), always),
-  ],
-  BeginRinse: [
-    seating('BeginRinse', 'rinse', (seated, _, now) => act.inOneTouch(seated, act.water(seated, now)), always),
-  ],
-  ReportBurns: [
-    seating(
-      'ReportBurns',
-      'rinse',
-      (seated, said, now) => {
-        return act.inOneTouch(seated, act.burn(seated, said.type === 'ReportBurns' ? said.place : 'skin', now));
-      },
-      always,
-    ),
+    seating('apply', beginOn, (head, said) => productOff(head) && said.type === 'BeginApplication' && said.byChair),
   ],
 };
 
@@ -426,20 +424,15 @@ function stateOf(lines: Table, more: Partial<Record<SaidType, unknown[]>> = {}) 
   return { on };
 }
 
+const unknownVisitsBell = {
+  actions: assign(({ event }: { event: Heard }) => ({
+    answer: event.type === 'TakeBell' && event.by === null ? 'person-needed' : 'unknown-visit',
+  })),
+};
+
 const unknownVisit = Object.fromEntries(
   saidTypes.map((type) => [type, { actions: assign(() => ({ answer: 'unknown-visit' })) }]),
 );
-
-const seatNext = {
-  SeatVisit: [
-    seating(
-      'SeatVisit',
-      'prep',
-      (seated) => seated,
-      (world) => world.head !== null && !productOn(world.head),
-    ),
-  ],
-};
 
 export const visitMachine = createMachine({
   id: 'visit',
@@ -447,18 +440,25 @@ export const visitMachine = createMachine({
   context: ({ input }) => ({ now: 0, head: null, serials: 0, answer: '', offers: input.offers }),
   initial: 'none',
   states: {
-    none: { on: { ...unknownVisit, ...atEmptyChair, TimePasses: timePasses } },
+    none: { on: { ...unknownVisit, ...atEmptyChair, TakeBell: unknownVisitsBell, TimePasses: timePasses } },
     ...Object.fromEntries(Object.entries(table).map(([stage, lines]) => [stage, stateOf(lines, seatNext)])),
     finished: stateOf(finished, atEmptyChair),
   } as never,
 });
 
-export type VisitSnapshot = SnapshotFrom<typeof visitMachine>;
+/** One chair that hears what is said and tells what it is now. */
+export class ModelChair {
+  private readonly actor;
 
-export function newChair(offers: Offer[]): VisitSnapshot {
-  return initialTransition(visitMachine, { offers })[0];
-}
+  constructor(offers: Offer[]) {
+    this.actor = createActor(visitMachine, { input: { offers } }).start();
+  }
 
-export function hear(snapshot: VisitSnapshot, heard: Heard): VisitSnapshot {
-  return transition(visitMachine, snapshot, heard)[0];
+  get world(): World {
+    return this.actor.getSnapshot().context;
+  }
+
+  hear(heard: Heard): void {
+    this.actor.send(heard);
+  }
 }

@@ -1,0 +1,151 @@
+import { productOn, stages, type Cause, type Head, type Stage } from './machine/head.ts';
+import type { Said, SaidType } from './machine/visit-machine.ts';
+import { offers } from './salon-kit.ts';
+
+type WithoutSeen<T> = T extends unknown ? Omit<T, 'seen'> : never;
+
+/** One turn of a sequence, as it can be written down and played again. */
+export interface Turn {
+  /** Seconds that pass before it is said. */
+  wait: number;
+  said: WithoutSeen<Said>;
+  /** How many acts behind the sender was; null: it had seen none. */
+  behind: number | null;
+  /** Whether the visit is named, or just the chair. */
+  named: boolean;
+}
+
+/** Numbers from 0 to 1, the same for the same seed (mulberry32, public domain). */
+export function dice(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (state + 0x6d2b79f5) >>> 0;
+    let mixed = Math.imul(state ^ (state >>> 15), state | 1);
+    mixed ^= mixed + Math.imul(mixed ^ (mixed >>> 7), mixed | 61);
+    return ((mixed ^ (mixed >>> 14)) >>> 0) / 4_294_967_296;
+  };
+}
+
+type Roll = () => number;
+const pick = <T>(roll: Roll, from: readonly T[]): T => {
+  const one = from[Math.floor(roll() * from.length)];
+  if (one === undefined) throw new Error('nothing to pick from');
+  return one;
+};
+
+/** Every command, "done, next" once per stage it can name. */
+export const commandNames = [
+  'SeatVisit',
+  'BeginApplication',
+  'MarkPartDone',
+  'FinishApplication',
+  'BeginRinse',
+  'NameBasin',
+  'ClearAndOff',
+  'MarkShampoo',
+  'PutNeutralizerOn',
+  'TakeRodsOut',
+  'MoveOn prep',
+  'MoveOn neutralize',
+  'MoveOn condition',
+  'MoveOn dry',
+  'MoveOn finished',
+  'MoveTo',
+  'Abandon',
+  'SettleAbandoned',
+  'Discard',
+  'ReportBurns',
+  'CloseBurns',
+  'TakeBell',
+  'TakeBack',
+] as const;
+export type CommandName = (typeof commandNames)[number];
+
+/** Every state of the machine; neutralize is two different steps under one name (S1). */
+export const stateNames = [
+  ...stages.filter((stage) => stage !== 'neutralize'),
+  'neutralize as shampoos',
+  'neutralize as neutralizer',
+];
+
+export function nameOf(said: { type: string; to?: string }): string {
+  return said.type === 'MoveOn' ? `MoveOn ${said.to ?? ''}` : said.type;
+}
+
+/** What usually comes next, so that sequences get far: most rolls are taken from here. */
+const usual: Record<Stage, readonly CommandName[]> = {
+  none: ['SeatVisit', 'SeatVisit', 'BeginApplication', 'BeginRinse'],
+  prep: ['BeginApplication', 'BeginApplication', 'BeginApplication', 'BeginRinse'],
+  apply: ['MarkPartDone', 'MarkPartDone', 'MarkPartDone', 'FinishApplication', 'BeginRinse'],
+  process: ['BeginRinse', 'BeginRinse', 'BeginRinse', 'ClearAndOff', 'TakeBell', 'TakeBack'],
+  rinse: ['ClearAndOff', 'ClearAndOff', 'ClearAndOff', 'NameBasin', 'CloseBurns', 'BeginRinse'],
+  neutralize: [
+    'MarkShampoo',
+    'MarkShampoo',
+    'PutNeutralizerOn',
+    'PutNeutralizerOn',
+    'TakeRodsOut',
+    'BeginRinse',
+    'ClearAndOff',
+    'MoveOn condition',
+    'MoveOn dry',
+  ],
+  condition: ['MoveOn dry', 'MoveOn neutralize', 'BeginApplication', 'MoveOn prep', 'BeginRinse'],
+  dry: ['MoveOn finished', 'SeatVisit', 'BeginRinse', 'BeginApplication'],
+  finished: ['SettleAbandoned', 'SeatVisit', 'BeginApplication', 'TakeBack'],
+};
+const causes: Cause[] = ['off', 'neutralizer', 'water', 'dwell', 'long-stage', 'burns', 'abandoned'];
+
+function rollSaid(roll: Roll, head: Head | null, name: CommandName): Turn['said'] {
+  const [type, to] = name.split(' ') as [SaidType, Stage | undefined];
+  switch (type) {
+    case 'SeatVisit':
+      return { type, service: Math.floor(roll() * offers.length) };
+    case 'BeginApplication':
+      return { type, service: roll() < 0.3 ? null : Math.floor(roll() * offers.length), byChair: roll() < 0.3 };
+    case 'MarkPartDone':
+      return { type, part: roll() < 0.6 ? null : Math.floor(roll() * 5) };
+    case 'MarkShampoo':
+      return {
+        type,
+        indicator: pick(roll, ['colourless', 'coloured', null]),
+        strip: pick(roll, [null, null, 6, 7, 8]),
+      };
+    case 'MoveOn':
+      return { type, to: to ?? 'dry' };
+    case 'MoveTo':
+      return { type, chair: pick(roll, ['free', 'free', 'taken', 'unknown']) };
+    case 'ReportBurns':
+      return { type, place: pick(roll, ['skin', 'eye']) };
+    case 'TakeBell': {
+      const standing = Object.keys(head?.bells ?? {}) as Cause[];
+      return {
+        type,
+        cause: standing.length > 0 && roll() < 0.8 ? pick(roll, standing) : pick(roll, causes),
+        by: pick(roll, ['person-ama', 'person-ama', 'person-ama', 'person-ama', 'person-joss', null]),
+      };
+    }
+    default:
+      return { type };
+  }
+}
+
+/** Mostly whole minutes, so that several instants meet and borders are hit; a second beside them at times. */
+function rollWait(roll: Roll): number {
+  const kind = roll();
+  if (kind < 0.3) return 0;
+  if (kind < 0.75) return 60 * Math.ceil(roll() * 6);
+  if (kind < 0.85) return 60 * Math.ceil(roll() * 30);
+  if (kind < 0.93) return 60 * Math.ceil(roll() * 4) + (roll() < 0.5 ? -1 : 1);
+  return Math.ceil(roll() * 400);
+}
+
+/** Product that stays on for long is rare in a salon and common here. */
+export function rollTurn(roll: Roll, head: Head | null): Turn {
+  const stage = head?.stage ?? 'none';
+  const name = roll() < 0.6 ? pick(roll, usual[stage]) : pick(roll, commandNames);
+  const attentive = roll();
+  const behind = attentive < 0.6 ? 0 : attentive < 0.75 ? null : Math.ceil(roll() * 4);
+  const long = head !== null && productOn(head) && roll() < 0.1 ? 60 * Math.ceil(roll() * 40) : 0;
+  return { wait: rollWait(roll) + long, said: rollSaid(roll, head, name), behind, named: roll() < 0.8 };
+}

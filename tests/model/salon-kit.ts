@@ -1,0 +1,157 @@
+import type { StageLimit } from '../../core/directions/directions.ts';
+import type { PartPlan, Rules } from '../../core/directions/rules.ts';
+import { MINUTE, SECOND } from '../../core/time.ts';
+import type { Finishing, Leaflet, Offer } from './machine/head.ts';
+
+/** An invented morning; both sides count from here. */
+export const startAt = Date.UTC(2026, 4, 5, 9);
+export const chairs = { all: [1, 2, 3, 4], taken: 2, free: [1, 3, 4], unknown: 77, basin: 91 } as const;
+
+const min = 60;
+const leaflet = (changes: Partial<Leaflet>): Leaflet => ({
+  kind: 'hydroxide',
+  minAfter: 10 * min,
+  maxAfter: 15 * min,
+  ceiling: 30 * min,
+  minTotal: null,
+  parts: [null, null, null, null],
+  rinse: 5 * min,
+  finishing: [],
+  ...changes,
+});
+const shampoos = (changes: Partial<Extract<Finishing, { kind: 'shampoos' }>> = {}): Finishing => ({
+  kind: 'shampoos',
+  count: 2,
+  dwell: 2 * min,
+  proof: 'indicator',
+  limit: null,
+  ...changes,
+});
+const condition: Finishing = { kind: 'condition', dwell: 3 * min };
+
+/** What the salon of the duel sells. All figures are invented for tests. */
+export const offers: Offer[] = [
+  // A relaxer with a ceiling.
+  {
+    passes: [leaflet({ finishing: [shampoos(), condition] })],
+    limits: { prep: 20 * min, rinse: 12 * min, dry: 25 * min },
+  },
+  // A perm with a neutralizer.
+  {
+    passes: [
+      leaflet({
+        kind: 'thio',
+        ceiling: 40 * min,
+        finishing: [
+          { kind: 'neutralizer', minAfter: 5 * min, maxAfter: 10 * min, rinse: 3 * min, rods: true },
+          condition,
+        ],
+      }),
+    ],
+    limits: { neutralize: 15 * min },
+  },
+  // A colour without a ceiling.
+  {
+    passes: [
+      leaflet({ kind: 'colour', ceiling: null, minAfter: 20 * min, maxAfter: 30 * min, finishing: [condition] }),
+    ],
+    limits: {},
+  },
+  // A lightener whose hairline has its own ceiling, then a toner.
+  {
+    passes: [
+      leaflet({
+        kind: 'lightener',
+        ceiling: 50 * min,
+        minTotal: 25 * min,
+        parts: [null, null, 18 * min],
+        finishing: [condition],
+      }),
+      leaflet({
+        kind: 'colour',
+        ceiling: null,
+        minAfter: 4 * min,
+        maxAfter: 9 * min,
+        rinse: 2 * min,
+        finishing: [condition],
+      }),
+    ],
+    limits: { apply: 25 * min, condition: 8 * min },
+  },
+  // Conditioner first, then shampoos shown by strips.
+  {
+    passes: [
+      leaflet({
+        kind: 'other',
+        ceiling: 25 * min,
+        finishing: [condition, shampoos({ count: 1, proof: 'strip', limit: 7 })],
+      }),
+    ],
+    limits: { process: 9 * min },
+  },
+];
+
+function partsOf(one: Leaflet): PartPlan[] {
+  return one.parts.map((ceiling, index) => ({
+    place: index === 2 && ceiling !== null ? 'hairline' : 'other',
+    share: 1 / one.parts.length,
+    ceilingMs: ceiling === null ? null : ceiling * SECOND,
+  }));
+}
+
+function finishingOf(step: Finishing): Rules['finishing'][number] {
+  switch (step.kind) {
+    case 'shampoos':
+      return {
+        kind: 'shampoos',
+        count: step.count,
+        dwellMs: step.dwell * SECOND,
+        proof: step.proof,
+        stripLimit: step.limit,
+      };
+    case 'neutralizer':
+      return {
+        kind: 'neutralizer',
+        minAfterMs: step.minAfter * SECOND,
+        maxAfterMs: step.maxAfter * SECOND,
+        rinseMs: step.rinse * SECOND,
+        rods: step.rods,
+      };
+    case 'condition':
+      return { kind: 'condition', dwellMs: step.dwell * SECOND };
+    default:
+      throw new Error(step satisfies never);
+  }
+}
+
+function rulesOf(one: Leaflet): Rules {
+  return {
+    class: one.kind,
+    nominalMs: 15 * MINUTE,
+    minAfterMs: one.minAfter * SECOND,
+    maxAfterMs: one.maxAfter * SECOND,
+    ceilingMs: one.ceiling === null ? null : one.ceiling * SECOND,
+    minTotalMs: one.minTotal === null ? null : one.minTotal * SECOND,
+    manner: 'whole-head',
+    parts: partsOf(one),
+    firstTestMs: 5 * MINUTE,
+    testEveryMs: 5 * MINUTE,
+    graceMs: 2 * MINUTE,
+    rinseMs: one.rinse * SECOND,
+    finishing: one.finishing.map(finishingOf),
+    heat: 'never',
+    headsPerContainer: null,
+    washAfterHours: null,
+    colourAfterDays: null,
+  };
+}
+
+function limitsOf(offer: Offer): StageLimit[] {
+  return Object.entries(offer.limits).map(([stage, limit]) => ({
+    stage: stage as StageLimit['stage'],
+    limitMs: limit * SECOND,
+  }));
+}
+
+/** The same, as core has them. */
+export const services = offers.map((offer) => ({ passes: offer.passes.map(rulesOf), limits: limitsOf(offer) }));
