@@ -1,5 +1,5 @@
 import { chair } from './en/chair.ts';
-import { common } from './en/common.ts';
+import { everywhere } from './en/everywhere.ts';
 import { front } from './en/front.ts';
 import { pocket } from './en/pocket.ts';
 import { salon } from './en/salon.ts';
@@ -12,7 +12,7 @@ import { wall } from './en/wall.ts';
  * functions' signatures; counts go through Intl.PluralRules.
  */
 export const en = {
-  ...common,
+  ...everywhere,
   wall,
   front,
   salon,

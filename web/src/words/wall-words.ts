@@ -1,13 +1,13 @@
-import { common } from './en/common.ts';
+import { everywhere } from './en/everywhere.ts';
 import { wall } from './en/wall.ts';
 import { spokenLanguage } from './spoken.ts';
 import type { Language } from './spoken.ts';
 import type { Words } from './words.ts';
 
 /** What the wall says: it loads its own words only, since it must be there quickly on a small machine. */
-export type WallWords = Pick<Words, keyof typeof common | 'wall'>;
+export type WallWords = Pick<Words, keyof typeof everywhere | 'wall'>;
 
-const catalogues = { en: { ...common, wall } } as const satisfies Record<Language, WallWords>;
+const catalogues = { en: { ...everywhere, wall } } as const satisfies Record<Language, WallWords>;
 
 export function wallWords(): WallWords {
   return catalogues[spokenLanguage()];

@@ -8,7 +8,7 @@ import { plurals } from '../plurals.ts';
 const { one } = plurals('en');
 
 /** What every screen says; the screens' own words stand beside this file. */
-export const common = {
+export const everywhere = {
   language: 'en',
   locale: 'en-GB',
   product: 'Basinbell',
