@@ -4,7 +4,7 @@ import { buzzAt } from '../../../web/src/pocket/buzz.ts';
 import { canBeRung, soundSaid, type Reach } from '../../../web/src/pocket/can-be-rung.ts';
 import { dueAt, headsOf } from '../../../web/src/pocket/due-order.ts';
 import { owing } from '../../../web/src/pocket/owed-list.ts';
-import { bellKey, onScreen, ringing } from '../../../web/src/pocket/ringing.ts';
+import { bellKey, onScreen, ringing, takenTogether } from '../../../web/src/pocket/ringing.ts';
 import { WakeLock } from '../../../web/src/pocket/wake-lock.svelte.ts';
 import { onTheHair } from '../../../web/src/sheet/on-the-hair.ts';
 import { StagedSession } from '../stage/staged-session.svelte.ts';
@@ -114,6 +114,16 @@ describe('the bell that fills the screen', () => {
     const again = life.now + 90 * SECOND;
     expect(onScreen(taken, JOSS, none, again)).toMatchObject({ going: false });
     expect(onScreen(taken, AMA, none, again)).toMatchObject({ going: false });
+  });
+  it('[R3] going to a head takes all that sounds there, and nothing of another', () => {
+    const { life, bells } = rung(28);
+    const visit = bells.find(({ bell }) => bell.kind === 'rinse')?.visit?.id ?? '';
+    life.do({ type: 'ReportBurns', chair: 4, visit, place: 'eye' });
+    const standing = ringing(staged(life).mirror.bells, AMA, none, life.now);
+    expect(standing?.bell.cause).toBe('burns');
+    const causes = standing === null ? [] : takenTogether(standing, life.now);
+    for (const cause of causes) life.do({ type: 'TakeBell', visit, cause }, { by: AMA });
+    expect(ringing(staged(life).mirror.bells, JOSS, none, life.now)).toBeNull();
   });
   it('[R5] buzzes once with each burst, at the burst', () => {
     const { life, bells } = rung(27);

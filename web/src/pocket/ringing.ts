@@ -1,3 +1,4 @@
+import type { BellCause } from '../../../core/bells/bell.ts';
 import { rankOf } from '../../../core/bells/level.ts';
 import { soundingOf } from '../../../core/bells/sounding.ts';
 import type { PersonId } from '../../../core/ids.ts';
@@ -54,4 +55,15 @@ export function onScreen(
   );
   const latest = [...mine].sort((a, b) => (b.bell.taken?.at ?? 0) - (a.bell.taken?.at ?? 0))[0];
   return latest === undefined ? null : { standing: latest, going: true };
+}
+
+/**
+ * What "I'll go to 2" takes: every bell of that head that sounds, for one person goes once. A bell of the floor is
+ * taken by itself.
+ */
+export function takenTogether(standing: StandingBell, now: EpochMs): readonly BellCause[] {
+  const { bell, visit } = standing;
+  if (visit === null) return [bell.cause];
+  const sounding = visit.bells.filter((one) => soundingOf(one, now) !== null).map(({ cause }) => cause);
+  return sounding.includes(bell.cause) ? sounding : [bell.cause, ...sounding];
 }
