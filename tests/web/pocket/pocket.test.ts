@@ -124,6 +124,7 @@ describe('the bell that fills the screen', () => {
     const causes = standing === null ? [] : takenTogether(standing, life.now);
     for (const cause of causes) life.do({ type: 'TakeBell', visit, cause }, { by: AMA });
     expect(ringing(staged(life).mirror.bells, JOSS, none, life.now)).toBeNull();
+    expect(onScreen(staged(life).mirror.bells, AMA, none, life.now)?.standing.bell.cause).toBe('burns');
   });
   it('[R5] buzzes once with each burst, at the burst', () => {
     const { life, bells } = rung(27);

@@ -70,6 +70,7 @@ export function momentWords(moment: Moment, names: Names, w: Words): string {
   if (moment.part !== null) return chair.didPart(moment.part);
   const did = chair.did[moment.type];
   if (moment.basin !== null) return chair.didAt(did, names.labelOf(moment.basin));
+  if (moment.to !== null) return chair.didTo(w.stages[moment.to]);
   if (moment.strip !== null) return chair.didWith(did, chair.strips(String(moment.strip)));
   return moment.indicator === null ? did : chair.didWith(did, chair.acts[moment.indicator]);
 }

@@ -1,6 +1,7 @@
 import type { PersonId, PlaceNumber } from '../../../core/ids.ts';
 import type { EpochMs } from '../../../core/time.ts';
 import { isBellStep, isMove, type VisitEvent, type VisitEventType } from '../../../core/visit/events.ts';
+import type { Stage } from '../../../core/visit/stages/stage.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { RecordedOfVisit } from '../../../shared/wire.ts';
 
@@ -19,15 +20,17 @@ export interface Moment {
   readonly part: number | null;
   readonly basin: PlaceNumber | null;
   readonly strip: number | null;
+  readonly to: Stage | null;
   readonly indicator: 'colourless' | 'coloured' | null;
 }
 
-const plain = { part: null, basin: null, strip: null, indicator: null } as const;
+const plain = { part: null, basin: null, strip: null, indicator: null, to: null } as const;
 
-function about(event: VisitEvent): Pick<Moment, 'part' | 'basin' | 'strip' | 'indicator'> {
+function about(event: VisitEvent): Pick<Moment, 'part' | 'basin' | 'strip' | 'indicator' | 'to'> {
   if (event.type === 'PartMarkedDone') return { ...plain, part: event.part + 1 };
   if (event.type === 'RinseBegun' || event.type === 'BasinNamed') return { ...plain, basin: event.basin };
   if (event.type === 'ShampooMarked') return { ...plain, strip: event.strip, indicator: event.indicator };
+  if (event.type === 'MovedOn') return { ...plain, to: event.to };
   return plain;
 }
 

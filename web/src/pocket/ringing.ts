@@ -54,7 +54,11 @@ export function onScreen(
       !aside.includes(bellKey(standing)),
   );
   const latest = [...mine].sort((a, b) => (b.bell.taken?.at ?? 0) - (a.bell.taken?.at ?? 0))[0];
-  return latest === undefined ? null : { standing: latest, going: true };
+  if (latest === undefined) return null;
+  // Several may have been taken at one head by the same touch: the most urgent speaks for them.
+  const there = mine.filter((standing) => standing.visit?.id === latest.visit?.id);
+  const [first = latest] = there.sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level));
+  return { standing: first, going: true };
 }
 
 /**

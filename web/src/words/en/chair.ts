@@ -4,14 +4,11 @@ import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason } from '../../../../cor
 
 /** Words of the screen at the chair; the pocket uses them too. */
 export const chair = {
-  title: 'At the chair',
   choose: 'Which chair is this?',
   unknown: (number: string) => `There is no chair ${number}.`,
   plate: (label: string) => `Chair ${label}`,
   demonstration: 'demonstration',
-  anyStylist: 'no stylist named',
   noService: 'no service chosen',
-  unnamed: 'no label',
   acts: {
     begin: (service: string) => `Begin: ${service}`,
     beginPlain: 'Begin',
@@ -40,24 +37,19 @@ export const chair = {
     which: 'or at',
     name: 'At which basin?',
     free: 'free',
-    own: 'here',
     taken: (chairs: string) => `with ${chairs}`,
-    allTaken: 'Every basin is in use',
   },
   earlier: {
     open: 'earlier …',
     title: 'It was already',
     since: (minutes: number) => `−${minutes} min`,
-    close: 'now',
   },
-  pending: 'Sending …',
   trying: (act: string) => `“${act}” is not through yet. It is being sent again and keeps its time.`,
   refused: { close: 'Read', person: 'Somebody' },
   onHair: {
     title: 'on hair',
     first: 'first strand',
     last: 'last strand',
-    both: 'since first touch',
     unknown: 'Time on hair is not known: count it as past its time.',
     done: 'it was on hair',
   },
@@ -78,7 +70,6 @@ export const chair = {
     service: 'Service',
     stylist: 'Stylist',
     nobody: 'nobody yet',
-    later: 'choose later',
     act: 'Seated',
     save: 'Keep',
     others: 'Begin another service',
@@ -107,13 +98,11 @@ export const chair = {
       physician: 'Seen by a physician',
       emergency: 'Emergency services came',
     } satisfies Record<BurnsEnd, string>,
-    closed: (done: string, clock: string) => `${done} ${clock}`,
   },
-  bell: { taken: (who: string) => `taken: ${who}`, going: (who: string) => `${who} is going` },
+  bell: { taken: (who: string) => `taken: ${who}` },
   more: {
     open: 'More',
     close: 'Close',
-    back: 'Back',
     later: 'Skip to',
     laterHint: 'What is skipped is kept as not marked, and a reason is asked for later.',
     to: {
@@ -135,7 +124,6 @@ export const chair = {
     discard: 'Seated by mistake: discard',
     done: 'What was done',
     owed: (n: number) => `Reasons owed: ${n}`,
-    nothing: 'Nothing more to do here now.',
     sheet: 'Rinse-now sheet',
   },
   done: {
@@ -145,7 +133,6 @@ export const chair = {
     corrected: (clock: string) => `first said ${clock}`,
     takenBack: 'taken back',
     missing: 'The whole list cannot be fetched now; these are the steps.',
-    nothing: 'Nothing yet.',
   },
   correct: {
     title: (did: string) => `When was “${did}”?`,
@@ -224,6 +211,7 @@ export const chair = {
   } satisfies Record<VisitEventType, string>,
   didPart: (part: number) => `Part ${part} done`,
   didAt: (did: string, basin: string) => `${did} at ${basin}`,
+  didTo: (stage: string) => `On to ${stage}`,
   didWith: (did: string, what: string) => `${did}, ${what}`,
   strips: (ph: string) => `pH ${ph}`,
   entry: (did: string, clock: string, who: string | null) =>

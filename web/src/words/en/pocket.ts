@@ -1,6 +1,5 @@
 /** Words of the stylist's phone. What is done at a head is said with the words of the chair. */
 export const pocket = {
-  title: 'Pocket',
   who: {
     ask: 'Who holds this phone?',
     hint: 'One touch: it turns the sound on and rings a test.',
@@ -17,7 +16,6 @@ export const pocket = {
     quiet:
       'Turn the volume up and the silent switch off, then ring again. Until you hear it, do not count on this phone.',
   },
-  me: (name: string) => name,
   notYou: 'Not you?',
   mine: 'My heads',
   others: 'On the floor',
@@ -30,7 +28,6 @@ export const pocket = {
     going: 'You are going',
     dismiss: 'Not me',
     hidden: 'Not me: it goes on ringing until somebody takes it.',
-    water: 'Water on',
     head: 'Open head',
   },
   rung: {
