@@ -44,9 +44,10 @@ const retirePlace: Decider<'RetirePlace'> = (setting, { number }) => {
   const { floor } = setting;
   const place = floor.places[number];
   if (place === undefined || place.retired) return refuse('unknown-place', { place: number });
-  const busy = openVisits(floor).some(
-    (visit) => visit.chair === number || visit.passes[visit.pass]?.water?.basin === number,
-  );
+  const busy = openVisits(floor).some((visit) => {
+    const pass = visit.passes[visit.pass];
+    return visit.chair === number || pass?.water?.basin === number || pass?.neutralizerWater?.basin === number;
+  });
   if (busy) return refuse('in-use', { place: number });
   return done(null, [onStream(setting, 'salon', { type: 'PlaceRetired', number })]);
 };

@@ -17,13 +17,13 @@ const BOUGHT_OVER: Ms = 2 * MINUTE;
 /** Moves the moment of an earlier move; the old value, who and when stay on record (X1). Also after the visit has ended. */
 export function correctTime(setting: Setting, command: Extract<VisitCommand, { type: 'CorrectTime' }>): Decision {
   const { visit: id, of, reason } = command;
-  const to = wholeSecond(command.to);
+  const to = wholeSecond(Math.min(command.to, setting.now));
   const visit = setting.floor.visits[id];
   if (visit === undefined) return refuse('unknown-visit', { visit: id });
   const index = visit.history.findIndex((entry) => entry.version === of);
   const entry = visit.history[index];
   if (entry === undefined || !isMove(entry.event)) return refuse('unknown-moment', { visit: id });
-  if (to > setting.now + aheadBelieved) return refuse('time-in-future', { visit: id, field: 'to' });
+  if (command.to > setting.now + aheadBelieved) return refuse('time-in-future', { visit: id, field: 'to' });
   if (!fitsBetween(visit, index, to)) return refuse('times-cross', { visit: id, field: 'to' });
   const bought = closeMovedBy(setting, visit, entry, to) > BOUGHT_OVER;
   if (bought && reason === null) return refuse('reason-needed', { visit: id, field: 'reason' });
@@ -32,12 +32,11 @@ export function correctTime(setting: Setting, command: Extract<VisitCommand, { t
   return done(id, [onVisit(setting, id, event)], words);
 }
 
-/** Between the moves beside it; a seating done in the same touch, or earlier corrections, are no border (X1). */
+/** Between the moves beside it (X1); a seating done in the same touch is no border before it, for it moves along. */
 function fitsBetween(visit: Visit, index: number, to: EpochMs): boolean {
   const moved = visit.history[index];
-  const isBorder = (entry: Entry): boolean =>
-    isMove(entry.event) && entry.command !== moved?.command && entry.event.type !== 'BasinNamed';
-  const before = visit.history.slice(0, index).filter(isBorder);
+  const isBorder = (entry: Entry): boolean => isMove(entry.event) && entry.event.type !== 'BasinNamed';
+  const before = visit.history.slice(0, index).filter((entry) => isBorder(entry) && entry.command !== moved?.command);
   const after = visit.history.slice(index + 1).filter(isBorder);
   return before.every((entry) => entry.at <= to) && after.every((entry) => to <= entry.at);
 }

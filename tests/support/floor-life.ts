@@ -68,7 +68,9 @@ export class FloorLife {
       ...sender,
     };
     const { events, words, answer } = decide(this.floor, command, full, this.now);
-    this.record(events, full);
+    // As the server does: somebody unknown here is named nowhere.
+    const known = full.by !== null && this.floor.people[full.by] !== undefined;
+    this.record(events, known ? full : { ...full, by: null });
     this.floor = { ...this.floor, words: withWords(this.floor.words, words) };
     this.ring();
     return answer;
