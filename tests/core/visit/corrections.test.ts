@@ -181,7 +181,7 @@ describe('bought time', () => {
     expect(correct(life, v, 'ApplicationFinished', 12 + 1 / 60, 'marked too early')).toMatchObject({ outcome: 'done' });
     expect(life.facts(v).passes[0]?.closeBought).toBe(true);
     expect(life.floor.words[`visit/${v}/note/${versionOf(life, v, 'ApplicationFinished')}`]).toBe('marked too early');
-    expect(life.log.findLast((one) => one.event.type === 'TimeCorrected')?.event).toMatchObject({
+    expect(life.log.filter((one) => one.event.type === 'TimeCorrected').at(-1)?.event).toMatchObject({
       bought: true,
       reasoned: true,
     });
