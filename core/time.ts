@@ -36,13 +36,13 @@ export interface Zone {
 /** Smallest of the given instants that is not null; null when there is none. */
 export function earliest(...instants: readonly (EpochMs | null)[]): EpochMs | null {
   let least: EpochMs | null = null;
-  for (const at of instants) if (at !== null && (least === null || at < least)) least = at;
+  for (const at of instants) if (at !== null) least = least === null ? at : Math.min(least, at);
   return least;
 }
 
 /** Latest of the given instants that is not null; null when there is none. */
 export function latest(...instants: readonly (EpochMs | null)[]): EpochMs | null {
   let most: EpochMs | null = null;
-  for (const at of instants) if (at !== null && (most === null || at > most)) most = at;
+  for (const at of instants) if (at !== null) most = most === null ? at : Math.max(most, at);
   return most;
 }

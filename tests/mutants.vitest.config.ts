@@ -1,9 +1,12 @@
 import { defineConfig } from 'vitest/config';
 
-/** What a mutant of core has to get past: the tests that look at core's rules, none of those that start programs. */
+/**
+ * What a mutant of core has to get past: the tests that look at single rules at their boundaries. The properties are left
+ * out: they take seconds each, and a boundary that only a random sequence guards is guarded by luck.
+ */
 export default defineConfig({
   test: {
-    include: ['tests/core/**/*.test.ts', 'tests/reference/**/*.test.ts', 'tests/properties/**/*.test.ts'],
+    include: ['tests/core/**/*.test.ts', 'tests/reference/**/*.test.ts'],
     testTimeout: 60_000,
   },
 });

@@ -119,8 +119,7 @@ function decideOne(
 /** A later row replaces an earlier; within a cause the level never falls (R2). */
 function goesHigher(due: Due, standing: Bell): boolean {
   const level = rankOf(due.level) - rankOf(standing.level);
-  if (level !== 0) return level > 0;
-  return bellKinds.indexOf(due.kind) > bellKinds.indexOf(standing.kind);
+  return level > 0 || (level === 0 && bellKinds.indexOf(due.kind) > bellKinds.indexOf(standing.kind));
 }
 
 /** Why a bell of a visit no longer stands: what happened last at the head says it (R9, X3). */

@@ -9,8 +9,3 @@ export type BellLevel = (typeof bellLevels)[number];
 export function rankOf(level: BellLevel): number {
   return bellLevels.indexOf(level);
 }
-
-/** The more urgent of two levels. */
-export function higher(a: BellLevel, b: BellLevel): BellLevel {
-  return rankOf(a) >= rankOf(b) ? a : b;
-}

@@ -1,4 +1,5 @@
 import { HOUR, MINUTE, type Ms } from '../time.ts';
+import { stageOf } from '../visit/stages/stage.ts';
 import { classTraits } from './product-class.ts';
 import type { FinishingStep, Rules } from './rules.ts';
 
@@ -78,7 +79,7 @@ function finishingFaults(steps: readonly FinishingStep[]): RulesFault[] {
   const faults: RulesFault[] = [];
   const seen = new Set<string>();
   steps.forEach((step, i) => {
-    const stage = step.kind === 'condition' ? 'condition' : 'neutralize';
+    const stage = stageOf(step);
     if (seen.has(stage)) faults.push({ field: `finishing.${i}`, fault: 'step-twice' });
     seen.add(stage);
     if (step.kind === 'neutralizer' && step.maxAfterMs < step.minAfterMs) {

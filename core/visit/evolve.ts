@@ -117,17 +117,10 @@ const basinNamed: Apply<'BasinNamed'> = (facts, { basin }) =>
     return { ...pass, water, firstWater: pass.firstWater?.version === water.version ? water : pass.firstWater };
   });
 
-/** Stages that come only after product is off: going there says so. */
-const afterOff: readonly Stage[] = ['neutralize', 'condition', 'dry', 'finished'];
-
+/** Whatever comes after rinse says that the product is off. */
 function moveOn(facts: VisitFacts, to: Stage, toPass: number, owed: readonly OwedNow[], mark: Mark): VisitFacts {
-  const off = afterOff.includes(to) || toPass > facts.pass;
-  const passes = facts.passes.map((pass, i) =>
-    off && (i < toPass || i === facts.pass) && pass.clear === null && (pass.begun !== null || pass.beginUnknown)
-      ? { ...pass, clear: mark }
-      : pass,
-  );
-  return toStage(owing({ ...facts, passes }, owed, mark), to, toPass, mark);
+  const off = onPass(facts, (pass) => ({ ...pass, clear: pass.clear ?? mark }));
+  return toStage(owing(off, owed, mark), to, toPass, mark);
 }
 
 const burnsReported: Apply<'BurnsReported'> = (facts, { place }, mark) => {
@@ -157,7 +150,7 @@ const appliers = {
   LabelWritten: (facts) => facts,
   ApplicationBegun: (facts, { pass, owed }, mark) =>
     toStage(
-      onPass(moveOnTo(facts, pass, owed, mark), (one) => ({ ...one, begun: mark, beginUnknown: false }), pass),
+      onPass(owing(facts, owed, mark), (one) => ({ ...one, begun: mark, beginUnknown: false }), pass),
       'apply',
       pass,
       mark,
@@ -166,14 +159,7 @@ const appliers = {
   ApplicationFinished: (facts, _event, mark) => applied(facts, mark),
   RinseBegun: rinseBegun,
   BasinNamed: basinNamed,
-  WentClear: (facts, { to, toPass, owed }, mark) =>
-    moveOn(
-      onPass(facts, (pass) => ({ ...pass, clear: pass.clear ?? mark })),
-      to,
-      toPass,
-      owed,
-      mark,
-    ),
+  WentClear: (facts, { to, toPass, owed }, mark) => moveOn(facts, to, toPass, owed, mark),
   ShampooMarked: (facts, { indicator, strip }, mark) =>
     onPass(facts, (pass) => ({ ...pass, shampoos: [...pass.shampoos, { ...mark, indicator, strip }] })),
   NeutralizerPutOn: (facts, _event, mark) => onPass(facts, (pass) => ({ ...pass, neutralizerOn: mark })),
@@ -204,18 +190,6 @@ const appliers = {
   BellTaken: (facts) => facts,
   BellEnded: (facts) => facts,
 } satisfies { [T in VisitEventType]: Apply<T> };
-
-function moveOnTo(facts: VisitFacts, pass: number, owed: readonly OwedNow[], mark: Mark): VisitFacts {
-  const noted = owing(facts, owed, mark);
-  if (pass === facts.pass) return noted;
-  // The next product goes on: the one before is off.
-  return {
-    ...noted,
-    passes: noted.passes.map((one, i) =>
-      i < pass && one.begun !== null && one.clear === null ? { ...one, clear: mark } : one,
-    ),
-  };
-}
 
 /** The facts after one entry of the history. */
 export function step(facts: VisitFacts, entry: Entry): VisitFacts {

@@ -47,8 +47,8 @@ function amend(history: readonly Entry[], event: VisitEvent): readonly Entry[] {
       if (entry.version === event.of) return { ...entry, at: event.to };
       // Begin at an empty chair seats in the same touch: the seating moves along (X1).
       const seatedBySame = entry.event.type === 'VisitSeated' && moved !== undefined && entry.command === moved.command;
-      const along = seatedBySame && (entry.at === moved.at || event.to < entry.at);
-      return along ? { ...entry, at: event.to } : entry;
+      if (!seatedBySame) return entry;
+      return { ...entry, at: entry.at === moved.at ? event.to : Math.min(entry.at, event.to) };
     });
   }
   if (event.type === 'MoveTakenBack') {

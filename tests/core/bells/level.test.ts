@@ -1,14 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { higher, rankOf } from '../../../core/bells/level.ts';
+import { rankOf } from '../../../core/bells/level.ts';
 
 describe('levels', () => {
   it('[R2] rise from NOTICE over CAUTION and WARNING to DANGER', () => {
     expect((['NOTICE', 'CAUTION', 'WARNING', 'DANGER'] as const).map(rankOf)).toEqual([0, 1, 2, 3]);
-  });
-
-  it('[R2] the more urgent of two', () => {
-    expect(higher('CAUTION', 'WARNING')).toBe('WARNING');
-    expect(higher('DANGER', 'NOTICE')).toBe('DANGER');
-    expect(higher('WARNING', 'WARNING')).toBe('WARNING');
   });
 });

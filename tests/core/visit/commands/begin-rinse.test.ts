@@ -128,6 +128,29 @@ describe('water on', () => {
     expect(owed(life, v)).toEqual(['not-marked process0', 'neutralizer-not-timed neutralize0']);
   });
 
+  it('[S2] what nobody knows is asked for once, and of each pass by itself', () => {
+    const life = FloorLife.salon();
+    const v = life.do(waterOn(3));
+    life.pass(1).do(waterOn(3, v), saw(life, v));
+    life.do({ type: 'ClearAndOff', visit: v });
+    life.do(waterOn(3, v), saw(life, v));
+    expect(owed(life, v)).toEqual(['begin-unknown apply0', 'product-unknown prep0']);
+    addService(life, 'service-2', [relaxer({ class: 'lightener', finishing: [] }), colour()]);
+    const w = life.do({ type: 'SeatVisit', chair: 2, service: 'service-2', stylist: null, label: null });
+    life.do(waterOn(2, w));
+    life.pass(6).do({ type: 'ClearAndOff', visit: w });
+    life.do(waterOn(2, w));
+    expect(owed(life, w)).toEqual(['begin-unknown apply0', 'begin-unknown apply1']);
+  });
+
+  it('[S2] another thing owed at the same pass does not stand in for the begin', () => {
+    const life = FloorLife.salon();
+    const v = life.do({ type: 'SeatVisit', chair: 3, service: null, stylist: null, label: null });
+    life.do({ type: 'ReportBurns', chair: 3, visit: v, place: 'skin' });
+    life.do(waterOn(3, v));
+    expect(owed(life, v)).toEqual(['begin-unknown apply0', 'product-unknown prep0']);
+  });
+
   it('[S10] from the prep of the second pass its begin is unknown', () => {
     const life = FloorLife.salon();
     addService(life, 'service-2', [relaxer({ class: 'lightener', finishing: [] }), colour()]);
