@@ -61,8 +61,9 @@ function partFaults(rules: Rules): RulesFault[] {
   const count = rules.parts.length;
   if (count < 1 || count > 12) faults.push({ field: 'parts', fault: 'parts-count' });
   const sum = rules.parts.reduce((total, part) => total + part.share, 0);
-  // Shares are typed as decimals, so thirds miss 1 by a hundredth at most.
-  if (rules.parts.some((part) => !(part.share > 0)) || Math.abs(sum - 1) > 0.011) {
+  // Shares are typed as decimals, so thirds miss 1 by a hundredth at most; in thousandths, for fractions never meet a border.
+  const missed = Math.round(Math.abs(sum - 1) * 1000);
+  if (rules.parts.some((part) => !(part.share > 0)) || missed > 11) {
     faults.push({ field: 'parts', fault: 'shares-sum' });
   }
   rules.parts.forEach((part, i) => {

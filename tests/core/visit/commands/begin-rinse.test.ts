@@ -138,6 +138,7 @@ describe('water on', () => {
     addService(life, 'service-2', [relaxer({ class: 'lightener', finishing: [] }), colour()]);
     const w = life.do({ type: 'SeatVisit', chair: 2, service: 'service-2', stylist: null, label: null });
     life.do(waterOn(2, w));
+    life.pass(1).do(waterOn(2, w), saw(life, w));
     life.pass(6).do({ type: 'ClearAndOff', visit: w });
     life.do(waterOn(2, w));
     expect(owed(life, w)).toEqual(['begin-unknown apply0', 'begin-unknown apply1']);
