@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { bellsDue, nextBellAt } from '../../core/bells/due.ts';
 import { evolve } from '../../core/evolve.ts';
 import { emptyFloor, openVisits } from '../../core/floor.ts';
@@ -9,7 +9,10 @@ import type { VisitFacts } from '../../core/visit/visit.ts';
 import type { FloorLife } from '../support/floor-life.ts';
 import { acts, floorToLiveOn, meant, perform, type Act } from './lives.ts';
 
-const RUNS = { numRuns: 150 };
+const RUNS = { numRuns: 100 };
+
+// A second or two each on an idle machine; a busy one may take its time.
+vi.setConfig({ testTimeout: 180_000 });
 /** Where on its way a visit is; the end comes after all, in whichever pass it came. */
 const place = (facts: VisitFacts): number =>
   facts.stage === 'finished' ? itinerary(facts.passes).length - 1 : indexOnWay(itinerary(facts.passes), facts);
