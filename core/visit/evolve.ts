@@ -117,9 +117,13 @@ const basinNamed: Apply<'BasinNamed'> = (facts, { basin }) =>
     return { ...pass, water, firstWater: pass.firstWater?.version === water.version ? water : pass.firstWater };
   });
 
-/** Whatever comes after rinse says that the product is off. */
+function isOff(pass: Pass, mark: Mark): Pass {
+  return { ...pass, clear: pass.clear ?? mark };
+}
+
+/** Whatever comes after rinse says that the product is off; a pass that was skipped whole never was on. */
 function moveOn(facts: VisitFacts, to: Stage, toPass: number, owed: readonly OwedNow[], mark: Mark): VisitFacts {
-  const off = onPass(facts, (pass) => ({ ...pass, clear: pass.clear ?? mark }));
+  const off = onPass(facts, (pass) => (pass.begun !== null || pass.beginUnknown ? isOff(pass, mark) : pass));
   return toStage(owing(off, owed, mark), to, toPass, mark);
 }
 
@@ -159,7 +163,14 @@ const appliers = {
   ApplicationFinished: (facts, _event, mark) => applied(facts, mark),
   RinseBegun: rinseBegun,
   BasinNamed: basinNamed,
-  WentClear: (facts, { to, toPass, owed }, mark) => moveOn(facts, to, toPass, owed, mark),
+  WentClear: (facts, { to, toPass, owed }, mark) =>
+    moveOn(
+      onPass(facts, (pass) => isOff(pass, mark)),
+      to,
+      toPass,
+      owed,
+      mark,
+    ),
   ShampooMarked: (facts, { indicator, strip }, mark) =>
     onPass(facts, (pass) => ({ ...pass, shampoos: [...pass.shampoos, { ...mark, indicator, strip }] })),
   NeutralizerPutOn: (facts, _event, mark) => onPass(facts, (pass) => ({ ...pass, neutralizerOn: mark })),

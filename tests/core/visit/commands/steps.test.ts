@@ -335,4 +335,23 @@ describe('done, next', () => {
       'not-marked dry1',
     ]);
   });
+
+  it('[S10] a pass that was skipped whole never was on, so nothing of it comes off', () => {
+    const life = FloorLife.salon();
+    addService(life, 'service-2', [relaxer({ class: 'lightener', finishing: [] }), colour()]);
+    const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: 'service-2' });
+    life.at(26).do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 });
+    life.at(32).do(on(v, 'condition'));
+    expect(life.facts(v)).toMatchObject({ stage: 'condition', pass: 1, passes: [{ clear: { at: min(32) } }, {}] });
+    life.at(36).do(on(v, 'dry'));
+    expect(life.facts(v).passes[1]).toMatchObject({ begun: null, clear: null });
+    expect(life.send({ type: 'ClearAndOff', visit: v })).toMatchObject({ code: 'wrong-stage' });
+  });
+
+  it('[S10] a begin that nobody knows counts as on: moving on takes it off', () => {
+    const life = FloorLife.salon();
+    const v = life.do({ type: 'BeginRinse', chair: 3, visit: null, basin: 91 });
+    life.at(6).do(on(v, 'dry'));
+    expect(life.facts(v).passes[0]?.clear?.at).toBe(min(6));
+  });
 });
