@@ -9,7 +9,7 @@ export default defineConfig({
     // Two cores: more workers would only take turns.
     maxWorkers: 2,
     allowOnly: false,
-    testTimeout: 20_000,
+    testTimeout: 60_000,
     coverage: {
       provider: 'v8',
       include: ['core/**/*.ts'],

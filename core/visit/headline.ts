@@ -126,11 +126,9 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
   // In apply opens is expected; the close is certain as far as it hangs on first touch (E3, E7).
   const closing: Sureness = window.closesAt === certainClose(pass) ? 'firm' : 'expected';
   const opening: Sureness = window.expected ? 'expected' : 'firm';
-  const opensFirst = Math.min(window.opensAt, window.closesAt);
-  if (now < opensFirst) {
-    // With room below zero the first instant is the close itself.
-    const sureness = opensFirst === window.closesAt ? closing : opening;
-    return { ...plain, deed: 'rinse-from', number: { to: opensFirst }, sureness, corrected };
+  // With room below zero the close wins (E4): "from" would name an instant that is already the last one.
+  if (now < window.opensAt && window.opensAt <= window.closesAt) {
+    return { ...plain, deed: 'rinse-from', number: { to: window.opensAt }, sureness: opening, corrected };
   }
   const deed = now >= window.closesAt ? 'rinse-now' : 'off-by';
   return { ...plain, deed, number: { to: window.closesAt }, sureness: closing, corrected };

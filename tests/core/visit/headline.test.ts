@@ -43,7 +43,7 @@ describe('before and during application', () => {
   it.each(['rinse', 'over'] as const)('[V1] apply once %s stands reads as process', (kind) => {
     const visit = facts('apply', pass(), { bells: [bell(kind)] });
     // 27 min after first touch no moment is right for every strand any more: the close comes first, and it is certain.
-    expect(lineOf(visit, 27)).toMatchObject({ deed: 'rinse-from', number: to(30), sureness: 'firm' });
+    expect(lineOf(visit, 27)).toMatchObject({ deed: 'off-by', number: to(30), sureness: 'firm' });
     expect(lineOf(visit, 30)).toMatchObject({ deed: 'rinse-now', number: to(30), sureness: 'firm' });
   });
 
@@ -75,9 +75,9 @@ describe('process', () => {
     expect(lineOf(visit, 30)).toMatchObject({ deed: 'rinse-now', number: to(30) });
   });
 
-  it('[V1] with room below zero the close is the first instant', () => {
+  it('[V1] with room below zero it is off by the close all along: there is no "from"', () => {
     const slow = facts('process', pass({ applied: mark(22) }));
-    expect(lineOf(slow, 23)).toMatchObject({ deed: 'rinse-from', number: to(30), sureness: 'firm' });
+    expect(lineOf(slow, 23)).toMatchObject({ deed: 'off-by', number: to(30), sureness: 'firm' });
     expect(lineOf(slow, 30)).toMatchObject({ deed: 'rinse-now' });
   });
 

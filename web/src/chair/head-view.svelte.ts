@@ -3,7 +3,7 @@ import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
 import { MINUTE } from '../../../core/time.ts';
 import { headline, headlineFigure } from '../../../core/visit/headline.ts';
 import { currentPass, type VisitFacts } from '../../../core/visit/visit.ts';
-import { TAKE_BACK_MS, TouchGate, UrgentGate } from '../parts/geometry/touch.ts';
+import { CHANGED_DEAF_MS, TAKE_BACK_MS, TouchGate, UrgentGate } from '../parts/geometry/touch.ts';
 import type { Sent } from '../state/sender.svelte.ts';
 import type { Session } from '../state/session.svelte.ts';
 import { hairClock, hairWindow } from './hair-window.ts';
@@ -68,6 +68,9 @@ export class HeadView {
   /** The visit whose last move the bar offers to take back: the one here, or the one that just ended here. */
   readonly lately: VisitFacts | null = $derived.by(() => this.visit ?? this.#justEnded());
 
+  #said = '';
+  #saidAt = Number.NEGATIVE_INFINITY;
+
   constructor(session: Session, number: PlaceNumber) {
     this.session = session;
     this.number = number;
@@ -88,8 +91,16 @@ export class HeadView {
     this.correcting = null;
   }
 
+  /** What the main button says now. When that changes, whoever changed it, a finger may already be on its way to what it said before. */
+  shows(said: string): void {
+    if (said === this.#said) return;
+    this.#said = said;
+    this.#saidAt = performance.now();
+  }
+
   /** Does what a button says; a strip is read first. */
   act(act: Act, minutesAgo = 0): void {
+    if (performance.now() - this.#saidAt < CHANGED_DEAF_MS) return;
     if (act.name === 'shampoo' && act.proof === 'strip') {
       this.open('strip', act);
       return;

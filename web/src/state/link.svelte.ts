@@ -21,6 +21,9 @@ interface Deps {
   readonly connect?: () => Socket<ServerToClient, ClientToServer>;
 }
 
+/** Wait before calling again after the server said goodbye; further tries are the socket's own. */
+const BACK_AFTER_MS = 500;
+
 /** One exchange must be quicker than this to be of use. */
 const EXCHANGE_MS = 2_000;
 
@@ -83,7 +86,9 @@ export class Link {
       this.#sampler.restart();
       this.#join();
     });
-    socket.on('disconnect', () => {
+    socket.on('disconnect', (reason) => {
+      // A server that says goodbye ends the client's own trying again: it is coming back, and so must we.
+      if (reason === 'io server disconnect') this.#deps.timers.set(() => socket.connect(), BACK_AFTER_MS);
       this.phase = 'lost';
       this.#sampler.stop();
       this.#deps.changed();

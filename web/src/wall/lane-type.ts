@@ -22,14 +22,18 @@ export function figureWeight(level: BellLevel | null): number {
   return level === null ? 500 : FIGURE_WEIGHTS[level];
 }
 
-/** Advance of a drawn sign with the spaces around it, em (parts/Sign: 0.6 em wide). */
-const ARROW_EM = 1.15;
+/** Advance of a drawn sign with its space, em (parts/Sign). */
 const MARK_EM = 0.62;
 
 /** Width of a deed at 1 px of type. */
-export function deedEm(wording: DeedWording, level: BellLevel | null, { wall }: WallWords, measure: Measure): number {
+export function deedEm(
+  wording: DeedWording,
+  level: BellLevel | null,
+  { wall, lane }: WallWords,
+  measure: Measure,
+): number {
   const weight = deedWeight(level, false);
-  const basin = wording.basin === null ? 0 : ARROW_EM + measure(wording.basin, weight);
+  const basin = wording.basin === null ? 0 : measure(` ${lane.at(wording.basin)}`, weight);
   const taken = wording.taken ? measure(` · ${wall.taken}`, 450) : 0;
   return measure(wording.deed, weight) + basin + taken;
 }

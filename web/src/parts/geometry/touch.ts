@@ -1,5 +1,7 @@
 /** A second touch within this time is a drop of water or a trembling glove (W3). */
 export const DEAF_MS = 400;
+/** A button whose words have just changed hears nothing for so long (W3); water on and burns always hear. */
+export const CHANGED_DEAF_MS = 900;
 /** How long discarding is held (W3). */
 export const HOLD_MS = 1_000;
 /** How long the last touch can be taken back from its bar (W3). */

@@ -45,7 +45,7 @@ export const chair = {
     since: (minutes: number) => `−${minutes} min`,
   },
   trying: (act: string) => `“${act}” is not through yet. It is being sent again and keeps its time.`,
-  refused: { close: 'Read', person: 'Somebody' },
+  refused: { close: 'Understood', person: 'Somebody' },
   onHair: {
     title: 'on hair',
     first: 'first strand',

@@ -44,7 +44,7 @@ export const everywhere = {
     'rinse-now': 'rinse now',
     'to-the-water': 'to the water',
     'keep-rinsing': 'keep rinsing',
-    'rinse-clear': 'rinse',
+    'rinse-clear': 'rinsing',
     shampoo: 'shampoo',
     'neutralizer-on': 'neutralizer',
     'neutralizer-off-from': 'rinse from',
@@ -61,7 +61,7 @@ export const everywhere = {
   deedAt: (deed: string, basin: string) => `${deed} at ${basin}`,
   /** Why a bell rings, in a sentence for whoever it calls. */
   bells: {
-    soon: 'Soon to be rinsed',
+    soon: 'Time to rinse is near or here',
     rinse: 'To be rinsed',
     over: 'Past its time: rinse now',
     water: 'Rinsed for the minimum: look whether it runs clear',
@@ -117,7 +117,8 @@ export const everywhere = {
   walls: (n: number) => one(n, { one: 'one wall is enough', other: `${n} walls are needed` }),
   takeBack: {
     button: 'Take back',
-    left: (seconds: number) => one(seconds, { one: `${seconds} second left`, other: `${seconds} seconds left` }),
+    left: (seconds: number) =>
+      one(seconds, { one: `${seconds} second to take back`, other: `${seconds} seconds to take back` }),
   },
   hold: 'hold for 1 second',
   link: {
