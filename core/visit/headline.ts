@@ -1,5 +1,6 @@
 import { certainClose, latestFinish, windowOf } from '../exposure/window.ts';
 import { minimumAt, neutralizeStep, neutralizerWindow, shampoosWanted } from '../exposure/finishing.ts';
+import { nextTestAt } from '../exposure/strand-tests.ts';
 import type { PlaceNumber } from '../ids.ts';
 import type { Figures } from '../salon/salon.ts';
 import type { EpochMs } from '../time.ts';
@@ -11,6 +12,7 @@ export const deeds = [
   'prepare',
   'apply',
   'finish-by',
+  'test',
   'rinse-from',
   'off-by',
   'rinse-now',
@@ -111,7 +113,7 @@ function ahead(at: EpochMs | null, now: EpochMs): { readonly to: EpochMs } | nul
   return at !== null && now < at ? { to: at } : null;
 }
 
-/** In apply *finish by* until `rinse` stands; then, and in process, *rinse from* and *off by* (V1). */
+/** In apply *finish by* until `rinse` stands; then, and in process, a strand *test*, *rinse from* and *off by* (V1). */
 function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext): Headline {
   const window = windowOf(pass, now);
   if (window === null) return { ...plain, deed: pass.beginUnknown ? 'rinse-now' : 'apply' };
@@ -127,6 +129,10 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
   const closing: Sureness = window.closesAt === certainClose(pass) ? 'firm' : 'expected';
   const opening: Sureness = window.expected ? 'expected' : 'firm';
   const opensFirst = Math.min(window.opensAt, window.closesAt);
+  const testAt = rinseStands ? null : nextTestAt(pass, window.closesAt);
+  if (testAt !== null && (testAt < opensFirst || now >= testAt)) {
+    return { ...plain, deed: 'test', number: { to: testAt }, corrected };
+  }
   if (now < opensFirst) {
     // With room below zero the first instant is the close itself.
     const sureness = opensFirst === window.closesAt ? closing : opening;
