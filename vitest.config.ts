@@ -9,7 +9,8 @@ export default defineConfig({
     // Two cores: more workers would only take turns.
     maxWorkers: 2,
     allowOnly: false,
-    testTimeout: 60_000,
+    testTimeout: 240_000,
+    hookTimeout: 120_000,
     coverage: {
       provider: 'v8',
       include: ['core/**/*.ts'],
