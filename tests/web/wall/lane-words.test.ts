@@ -40,8 +40,8 @@ describe('what a lane says', () => {
     life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
     life.pass(20);
     life.do({ type: 'BeginRinse', chair: 1, visit, basin: 91 });
-    expect(lane().deeds[0]).toEqual({ deed: 'rinse', basin: 'A', taken: false });
-    expect(lane().deeds[lane().deeds.length - 1]).toEqual({ deed: 'rinse', basin: null, taken: false });
+    expect(lane().deeds[0]).toEqual({ deed: 'rinsing', basin: 'A', taken: false });
+    expect(lane().deeds[lane().deeds.length - 1]).toEqual({ deed: 'rinsing', basin: null, taken: false });
   });
   it('[R3] taken is said by the deed, in every wording, and by whom', () => {
     life.do({ type: 'BeginApplication', chair: 1, visit, service: null });

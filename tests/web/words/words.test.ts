@@ -41,9 +41,9 @@ describe('the catalogues', () => {
 describe('counts', () => {
   it('take the form of their language', () => {
     const { takeBack } = words();
-    expect(takeBack.left(1)).toBe('1 second left');
-    expect(takeBack.left(2)).toBe('2 seconds left');
-    expect(takeBack.left(0)).toBe('0 seconds left');
+    expect(takeBack.left(1)).toBe('1 second to take back');
+    expect(takeBack.left(2)).toBe('2 seconds to take back');
+    expect(takeBack.left(0)).toBe('0 seconds to take back');
   });
   it('fall back to "other" for a form that a language does not write (Unicode CLDR plural rules)', () => {
     // French counts 0 as one; a million is "many" there.
