@@ -82,14 +82,15 @@ async function listen(http: Awaited<ReturnType<typeof buildApp>>['http'], port: 
 
 function announce(port: number, addresses: readonly string[], { lan, readyFile }: Config): void {
   const here = `http://${LOOPBACK}:${port}/`;
+  if (readyFile !== null) {
+    // Before a word is said, so that whoever acts on the words finds it; renamed into place, so that nobody reads half an address.
+    writeFileSync(`${readyFile}.new`, here);
+    renameSync(`${readyFile}.new`, readyFile);
+  }
   say(`Basinbell is listening on ${here}`);
   for (const address of addresses) say(`  on the salon's network: ${address}`);
   if (lan) say('Anyone on this network can act: seat, ring, change the set-up. Devices cannot be paired yet.');
   else say('Served to this computer only. For phones and tablets: npm start -- --lan');
-  if (readyFile === null) return;
-  // Renamed into place, so that nobody reads half an address.
-  writeFileSync(`${readyFile}.new`, here);
-  renameSync(`${readyFile}.new`, readyFile);
 }
 
 function endOnSignal(goodbye: () => Promise<void>, log: { info: (message: string) => void }): void {
