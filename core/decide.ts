@@ -4,6 +4,7 @@ import type { Floor } from './floor.ts';
 import { salonDeciders } from './salon/decide-salon.ts';
 import type { VisitId } from './ids.ts';
 import { wholeSecond, type EpochMs } from './time.ts';
+import { joinAsHelper, leaveAsHelper, sayPrep, setHeat, setLimits, testStrand } from './visit/commands/application.ts';
 import { beginApplication } from './visit/commands/begin-application.ts';
 import { beginRinse } from './visit/commands/begin-rinse.ts';
 import { closeBurns, reportBurns } from './visit/commands/burns.ts';
@@ -54,6 +55,12 @@ const deciders = {
   BeginApplication: beginApplication,
   MarkPartDone: step('MarkPartDone', markPartDone),
   FinishApplication: step('FinishApplication', finishApplication),
+  SayPrep: step('SayPrep', sayPrep),
+  JoinAsHelper: step('JoinAsHelper', joinAsHelper),
+  LeaveAsHelper: step('LeaveAsHelper', leaveAsHelper),
+  TestStrand: step('TestStrand', testStrand),
+  SetHeat: step('SetHeat', setHeat),
+  SetLimits: step('SetLimits', setLimits),
   BeginRinse: beginRinse,
   NameBasin: step('NameBasin', nameBasin),
   ClearAndOff: step('ClearAndOff', clearAndOff),

@@ -29,6 +29,8 @@ export const ruleRefusals = [
   'directions-contradict',
   'out-of-range',
   'in-use',
+  'not-allowed',
+  'against-directions',
 ] as const;
 export type RuleRefusal = (typeof ruleRefusals)[number];
 

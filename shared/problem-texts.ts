@@ -122,6 +122,18 @@ export const problemTexts: Readonly<Record<ProblemCode, ProblemText>> = {
     'Out of range',
     (d) => `${field(d)} is outside what is allowed. Check the figure and its unit.`,
   ),
+  'not-allowed': refused(
+    403,
+    'Not yours to do',
+    () =>
+      'A limit may be raised for one head only by a senior, a manager or the owner. Ask one of them to choose their name and do it; lowering is open to everybody.',
+  ),
+  'against-directions': refused(
+    422,
+    'Against the directions',
+    () =>
+      'The directions of this product say never to use heat. Leave it off; if the leaflet says otherwise, correct the directions first.',
+  ),
   'in-use': refused(409, 'In use', () => 'This is in use. End or change what uses it first.'),
   'invalid-json': refused(400, 'Not JSON', () => 'The body is not JSON. Check quotes, commas and brackets.'),
   'invalid-body': refused(

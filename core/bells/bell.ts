@@ -4,9 +4,13 @@ import type { BellLevel } from './level.ts';
 
 /** Rows of the table of bells that exist so far (R2). */
 export const bellKinds = [
+  'begun?',
+  'pace',
   'soon',
+  'test',
   'rinse',
   'over',
+  'water-on?',
   'water',
   'dwell',
   'long-stage',
@@ -19,8 +23,12 @@ export type BellKind = (typeof bellKinds)[number];
 
 /** Why somebody is wanted. `off` is shared by soon, rinse and over; `neutralizer` likewise inside neutralize (S1). */
 export const bellCauses = [
+  'begun?',
+  'pace',
+  'test',
   'off',
   'neutralizer',
+  'water-on?',
   'water',
   'dwell',
   'long-stage',

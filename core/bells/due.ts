@@ -147,5 +147,6 @@ function eventOf(step: BellStep, onFloor: boolean): FloorEvent {
     return { type: onFloor ? 'FloorBellEnded' : 'BellEnded', cause: step.cause, episode: step.episode, why: step.why };
   }
   const { cause, kind, level, episode, dueAt } = step;
-  return { type: onFloor ? 'FloorBellRung' : 'BellRung', cause, kind, level, episode, dueAt };
+  const rung = { cause, kind, level, episode, dueAt };
+  return onFloor ? { type: 'FloorBellRung', ...rung } : { type: 'BellRung', ...rung };
 }

@@ -23,7 +23,13 @@ const LONGEST_STEP: Ms = 3 * HOUR;
 
 /** All that is wrong with the figures; an empty list means they can be used (E3, E4, S1). */
 export function checkRules(rules: Rules): RulesFault[] {
-  return [...rangeFaults(rules), ...windowFaults(rules), ...partFaults(rules), ...finishingFaults(rules.finishing)];
+  return [
+    ...rangeFaults(rules),
+    ...windowFaults(rules),
+    ...heatFaults(rules),
+    ...partFaults(rules),
+    ...finishingFaults(rules.finishing),
+  ];
 }
 
 function rangeFaults(rules: Rules): RulesFault[] {
@@ -42,6 +48,12 @@ function rangeFaults(rules: Rules): RulesFault[] {
   within('testEveryMs', rules.testEveryMs, MINUTE / 2);
   within('graceMs', rules.graceMs, 0);
   within('rinseMs', rules.rinseMs, 0);
+  rules.parts.forEach((part, i) => within(`parts.${i}.ceilingMs`, part.ceilingMs, MINUTE));
+  if (rules.underHeat !== null) {
+    within('underHeat.minAfterMs', rules.underHeat.minAfterMs, 0);
+    within('underHeat.maxAfterMs', rules.underHeat.maxAfterMs, MINUTE);
+    within('underHeat.ceilingMs', rules.underHeat.ceilingMs, MINUTE);
+  }
   return faults;
 }
 
@@ -54,6 +66,13 @@ function windowFaults(rules: Rules): RulesFault[] {
     faults.push({ field: 'ceilingMs', fault: 'ceiling-below-min' });
   }
   return faults;
+}
+
+/** Figures under heat are limits like the others: each fault of theirs carries their name (E10). */
+function heatFaults(rules: Rules): RulesFault[] {
+  if (rules.underHeat === null) return [];
+  const faults = windowFaults({ ...rules, ...rules.underHeat });
+  return faults.map(({ field, fault }) => ({ field: `underHeat.${field}`, fault }));
 }
 
 function partFaults(rules: Rules): RulesFault[] {

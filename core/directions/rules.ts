@@ -43,6 +43,13 @@ export interface ConditionStep {
 
 export type FinishingStep = ShampooStep | NeutralizerStep | ConditionStep;
 
+/** What replaces the limits of the same names once heat was on, or may have been (E10). */
+export interface HeatLimits {
+  readonly minAfterMs: Ms;
+  readonly maxAfterMs: Ms;
+  readonly ceilingMs: Ms | null;
+}
+
 /**
  * The timings and rules of one product, copied from its directions by the salon. Every figure is the
  * salon's own entry; no published table of minutes by hair or strength exists. All lengths in ms.
@@ -70,6 +77,8 @@ export interface Rules {
   /** neutralize and condition, in the directions' order; either may be absent, none twice. */
   readonly finishing: readonly FinishingStep[];
   readonly heat: 'never' | 'allowed' | 'required';
+  /** Own figures under heat, where heat is allowed and the directions give them (E10). */
+  readonly underHeat: HeatLimits | null;
   /** Heads one container serves; null when not said. */
   readonly headsPerContainer: number | null;
   /** Hours before the next wash, days before or after colour; null when not said (L1, L2). */

@@ -1,8 +1,11 @@
-import { earliest, type EpochMs, type Ms } from '../time.ts';
+import { earliest, latest, type EpochMs, type Ms } from '../time.ts';
 import type { Pass } from '../visit/visit.ts';
+import { limitsOf } from './limits.ts';
+import { expectedFinishAt } from './pace.ts';
 import { partsOnHair } from './parts.ts';
+import { readyClose, readyTest } from './strand-tests.ts';
 
-/** When product may come off and by when it must (E2–E4). */
+/** When product may come off and by when it must (E2–E4, E6). */
 export interface Window {
   readonly opensAt: EpochMs;
   readonly closesAt: EpochMs;
@@ -29,46 +32,55 @@ export function ceilingAt(pass: Pass): EpochMs | null {
   return earliest(...partsOnHair(pass).map((part) => (part.ceilingMs === null ? null : part.begunAt + part.ceilingMs)));
 }
 
-/** Expected end of application: first touch + max(nominal, time so far), never before now while it runs (E7). */
-export function expectedFinish(pass: Pass, now: EpochMs): EpochMs | null {
-  if (pass.begun === null || pass.rules === null) return null;
-  if (pass.applied !== null) return pass.applied.at;
-  return pass.begun.at + Math.max(pass.rules.nominalMs, now - pass.begun.at);
-}
+/** Expected end of application, never before now while it runs (E7, P2). */
+export const expectedFinish = expectedFinishAt;
 
-/** opens = max(F + minAfter, B + minTotal) (E2). */
+/** opens = max(F + minAfter, B + minTotal), or the moment a strand was ready (E2, E6). */
 function opensAfter(pass: Pass, finish: EpochMs): EpochMs {
-  const { rules, begun } = pass;
-  if (rules === null || begun === null) return finish;
-  const byTotal = rules.minTotalMs === null ? null : begun.at + rules.minTotalMs;
-  return Math.max(finish + rules.minAfterMs, byTotal ?? Number.NEGATIVE_INFINITY);
+  const limits = limitsOf(pass);
+  const ready = readyTest(pass);
+  if (ready !== null) return ready.at;
+  if (limits === null || pass.rules === null || pass.begun === null) return finish;
+  const byTotal = pass.rules.minTotalMs === null ? null : pass.begun.at + pass.rules.minTotalMs;
+  return Math.max(finish + limits.minAfterMs, byTotal ?? Number.NEGATIVE_INFINITY);
 }
 
 /** The window of a pass; null while nothing is on hair or nothing is known of the product. */
 export function windowOf(pass: Pass, now: EpochMs): Window | null {
   const finish = expectedFinish(pass, now);
-  if (finish === null || pass.rules === null) return null;
+  const limits = limitsOf(pass);
+  if (finish === null || limits === null) return null;
   const opensAt = opensAfter(pass, finish);
-  const closesAt = earliest(finish + pass.rules.maxAfterMs, ceilingAt(pass)) as EpochMs;
-  return { opensAt, closesAt, roomMs: closesAt - opensAt, expected: pass.applied === null, appliedAt: finish };
+  const closesAt = earliest(finish + limits.maxAfterMs, ceilingAt(pass), readyClose(pass)) as EpochMs;
+  const expected = pass.applied === null && readyTest(pass) === null;
+  return { opensAt, closesAt, roomMs: closesAt - opensAt, expected, appliedAt: finish };
 }
 
-/** The close as far as it is certain now: in apply only what hangs on first touch (E3); null when nothing is. */
+/** The close as far as it is certain now: in apply only what hangs on first touch (E3) or on a strand that is ready (E6). */
 export function certainClose(pass: Pass): EpochMs | null {
-  if (pass.rules === null) return null;
-  const byFinish = pass.applied === null ? null : pass.applied.at + pass.rules.maxAfterMs;
-  return earliest(byFinish, ceilingAt(pass));
+  const limits = limitsOf(pass);
+  if (limits === null) return null;
+  const byFinish = pass.applied === null ? null : pass.applied.at + limits.maxAfterMs;
+  return earliest(byFinish, ceilingAt(pass), readyClose(pass));
 }
 
 /** Each part's own window, first touched first (E4); empty before the application has ended. */
 export function partWindows(pass: Pass): PartWindow[] {
+  const limits = limitsOf(pass);
   const { rules, applied, begun } = pass;
-  if (rules === null || applied === null || begun === null) return [];
-  return partsOnHair(pass).map((part) => {
-    const byTotal = rules.minTotalMs === null ? Number.NEGATIVE_INFINITY : begun.at + rules.minTotalMs;
-    const opensAt = Math.max((part.doneAt ?? applied.at) + rules.minAfterMs, byTotal);
-    const byCeiling = part.ceilingMs === null ? null : part.begunAt + part.ceilingMs;
-    return { part: part.part ?? 0, opensAt, closesAt: earliest(applied.at + rules.maxAfterMs, byCeiling) as EpochMs };
+  if (rules === null || limits === null || applied === null || begun === null) return [];
+  const byTotal = rules.minTotalMs === null ? null : begun.at + rules.minTotalMs;
+  return partsOnHair(pass).map((one) => {
+    const part = one.part ?? 0;
+    // Of a by-part product a ready strand speaks for its own part only; else for the head (E6).
+    const ready =
+      rules.manner === 'by-part'
+        ? (pass.tests.find((test) => test.result === 'ready' && test.part === part) ?? null)
+        : readyTest(pass);
+    const opensAt = ready?.at ?? (latest((one.doneAt ?? applied.at) + limits.minAfterMs, byTotal) as EpochMs);
+    const byCeiling = one.ceilingMs === null ? null : one.begunAt + one.ceilingMs;
+    const byReady = ready === null ? null : ready.at + rules.graceMs;
+    return { part, opensAt, closesAt: earliest(applied.at + limits.maxAfterMs, byCeiling, byReady) as EpochMs };
   });
 }
 
@@ -78,6 +90,7 @@ export function partWindows(pass: Pass): PartWindow[] {
  */
 export function latestFinish(pass: Pass, figures: { readonly reserveMs: Ms; readonly walkMs: Ms }): EpochMs | null {
   const ceiling = ceilingAt(pass);
-  if (ceiling === null || pass.rules === null) return null;
-  return ceiling - pass.rules.minAfterMs - Math.max(figures.reserveMs, figures.walkMs);
+  const limits = limitsOf(pass);
+  if (ceiling === null || limits === null) return null;
+  return ceiling - limits.minAfterMs - Math.max(figures.reserveMs, figures.walkMs);
 }

@@ -32,13 +32,52 @@ export function correctTime(setting: Setting, command: Extract<VisitCommand, { t
   return done(id, [onVisit(setting, id, event)], words);
 }
 
-/** Between the moves beside it (X1); a seating done in the same touch is no border before it, for it moves along. */
+/** Moves within a stage: they neither border a stage's moment nor keep the order of one another (X1). */
+const within: readonly VisitEvent['type'][] = [
+  'BasinNamed',
+  'PrepSaid',
+  'HelperJoined',
+  'HelperLeft',
+  'StrandTested',
+  'HeatSet',
+  'LimitsSet',
+];
+
+/**
+ * Between the moves beside it (X1); a seating done in the same touch is no border before it, for it moves along. Parts may
+ * have been done in any order.
+ */
 function fitsBetween(visit: Visit, index: number, to: EpochMs): boolean {
   const moved = visit.history[index];
-  const isBorder = (entry: Entry): boolean => isMove(entry.event) && entry.event.type !== 'BasinNamed';
-  const before = visit.history.slice(0, index).filter((entry) => isBorder(entry) && entry.command !== moved?.command);
-  const after = visit.history.slice(index + 1).filter(isBorder);
+  const history = asHappened(visit.history);
+  const place = history.findIndex((entry) => entry === moved);
+  const isBorder = (entry: Entry): boolean =>
+    isMove(entry.event) && (!within.includes(entry.event.type) || saysReady(entry));
+  const borders = (entry: Entry): boolean => isBorder(entry) && !(isPart(entry) && isPart(moved));
+  const before = history.slice(0, place).filter((entry) => borders(entry) && entry.command !== moved?.command);
+  const after = history.slice(place + 1).filter(borders);
   return before.every((entry) => entry.at <= to) && after.every((entry) => to <= entry.at);
+}
+
+function isPart(entry: Entry | undefined): boolean {
+  return entry?.event.type === 'PartMarkedDone';
+}
+
+/** A strand that is ready may end the application (E6): as much a border as its finish. */
+function saysReady({ event }: Entry): boolean {
+  return event.type === 'StrandTested' && event.result === 'ready';
+}
+
+/** A forgotten part is recorded after the end of the application that it came before (X3): here it stands before that end. */
+function asHappened(history: readonly Entry[]): readonly Entry[] {
+  const told: Entry[] = [];
+  for (const entry of history) {
+    const begun = told.reduce((found, one, i) => (one.event.type === 'ApplicationBegun' ? i : found), -1);
+    const end = told.findIndex((one, i) => i > begun && (one.event.type === 'ApplicationFinished' || saysReady(one)));
+    if (isPart(entry) && end >= 0) told.splice(end, 0, entry);
+    else told.push(entry);
+  }
+  return told;
 }
 
 /** How much later the close of the visit's present product comes to lie; not positive if earlier or unknown. */

@@ -3,9 +3,9 @@ import type { BellLevel } from '../bells/level.ts';
 import type { StageLimit } from '../directions/directions.ts';
 import type { Rules } from '../directions/rules.ts';
 import type { DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from '../ids.ts';
-import type { EpochMs } from '../time.ts';
+import type { EpochMs, Ms } from '../time.ts';
 import type { Stage } from './stages/stage.ts';
-import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason, VisitEnd } from './visit.ts';
+import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason, StrandPlace, StrandResult, VisitEnd } from './visit.ts';
 
 /** Commands that may come too late to change a visit and are then kept as statements (X3). */
 export const statedCommands = [
@@ -25,6 +25,12 @@ export const statedCommands = [
   'Abandon',
   'Discard',
   'CloseBurns',
+  'SayPrep',
+  'JoinAsHelper',
+  'LeaveAsHelper',
+  'TestStrand',
+  'SetHeat',
+  'SetLimits',
 ] as const;
 export type StatedCommand = (typeof statedCommands)[number];
 
@@ -64,6 +70,26 @@ export type VisitEvent =
   | { readonly type: 'ApplicationBegun'; readonly pass: number; readonly owed: readonly OwedNow[] }
   | { readonly type: 'PartMarkedDone'; readonly part: number }
   | { readonly type: 'ApplicationFinished' }
+  /** Prep is complete, or is not after all. */
+  | { readonly type: 'PrepSaid'; readonly complete: boolean }
+  /** Another pair of hands at the application (P0). */
+  | { readonly type: 'HelperJoined'; readonly person: PersonId | null }
+  | { readonly type: 'HelperLeft' }
+  | {
+      readonly type: 'StrandTested';
+      readonly place: StrandPlace;
+      readonly result: StrandResult;
+      readonly part: number | null;
+    }
+  | { readonly type: 'HeatSet'; readonly on: boolean }
+  /** Limits for this head alone; null leaves one as it was (E9). */
+  | {
+      readonly type: 'LimitsSet';
+      readonly minAfterMs: Ms | null;
+      readonly maxAfterMs: Ms | null;
+      readonly ceilingMs: Ms | null;
+      readonly raised: boolean;
+    }
   | { readonly type: 'RinseBegun'; readonly basin: PlaceNumber | null; readonly owed: readonly OwedNow[] }
   | { readonly type: 'BasinNamed'; readonly basin: PlaceNumber }
   | { readonly type: 'WentClear'; readonly to: Stage; readonly toPass: number; readonly owed: readonly OwedNow[] }
@@ -130,6 +156,12 @@ export const moveTypes = [
   'MovedTo',
   'BurnsReported',
   'BasinNamed',
+  'PrepSaid',
+  'HelperJoined',
+  'HelperLeft',
+  'StrandTested',
+  'HeatSet',
+  'LimitsSet',
 ] as const satisfies readonly VisitEventType[];
 
 export function isMove(event: { readonly type: string }): boolean {

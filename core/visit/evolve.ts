@@ -1,6 +1,8 @@
 import type { VisitId } from '../ids.ts';
+import type { EpochMs } from '../time.ts';
 import type { OwedNow, PassPlan, VisitEvent, VisitEventType } from './events.ts';
 import type { Entry } from './entry.ts';
+import { begun, heatSet, helperJoined, helperLeft, limitsSet, partDone, strandTested } from './evolve-application.ts';
 import type { Stage } from './stages/stage.ts';
 import type { Mark, Pass, VisitFacts, Water } from './visit.ts';
 
@@ -15,6 +17,11 @@ function newPass(plan: PassPlan): Pass {
     begun: null,
     beginUnknown: false,
     parts: [],
+    hands: [],
+    tests: [],
+    heat: null,
+    heated: false,
+    limits: null,
     applied: null,
     water: null,
     firstWater: null,
@@ -49,6 +56,7 @@ export function seated(id: VisitId, entry: Entry): VisitFacts {
     episodes: [],
     lastMove: null,
     end: null,
+    prepared: null,
     settled: null,
   };
 }
@@ -58,7 +66,8 @@ function onPass(facts: VisitFacts, change: (pass: Pass) => Pass, index = facts.p
 }
 
 function toStage(facts: VisitFacts, stage: Stage, pass: number, mark: Mark): VisitFacts {
-  return { ...facts, stage, pass, way: [...facts.way, { ...mark, stage, pass }] };
+  // What was said of one prep says nothing of the next (bell `begun?`).
+  return { ...facts, stage, pass, prepared: null, way: [...facts.way, { ...mark, stage, pass }] };
 }
 
 function owing(facts: VisitFacts, owed: readonly OwedNow[], mark: Mark): VisitFacts {
@@ -76,18 +85,34 @@ function applied(facts: VisitFacts, mark: Mark): VisitFacts {
   );
 }
 
+/** Application ends with whichever part was done last, not with whichever was marked last (S3). */
+function latestDone(pass: Pass, at: EpochMs): EpochMs {
+  return pass.parts.reduce((last, one) => Math.max(last, one.doneAt), at);
+}
+
 const partMarkedDone: Apply<'PartMarkedDone'> = (facts, { part }, mark) => {
-  const next = onPass(facts, (pass) => {
-    const begunAt = pass.parts[pass.parts.length - 1]?.doneAt ?? pass.begun?.at ?? mark.at;
-    return { ...pass, parts: [...pass.parts, { part, begunAt, doneAt: mark.at, by: mark.by }] };
-  });
+  const next = onPass(facts, (pass) => partDone(pass, part, mark));
   const pass = next.passes[next.pass];
   const whole = pass?.rules?.parts.length ?? 0;
-  return pass !== undefined && pass.parts.length >= whole ? applied(next, mark) : next;
+  const last = facts.stage === 'apply' && pass !== undefined && pass.parts.length >= whole;
+  return last ? applied(next, { ...mark, at: latestDone(pass, mark.at) }) : next;
 };
 
+/** Ready while a whole-head product is still going on ends the application: that strand must come off (E6). */
+const strandTestedAt: Apply<'StrandTested'> = (facts, event, mark) => {
+  const next = onPass(facts, (pass) => strandTested(pass, event, mark));
+  const whole = next.passes[next.pass]?.rules?.manner !== 'by-part';
+  return facts.stage === 'apply' && event.result === 'ready' && whole ? applied(next, mark) : next;
+};
+
+/** The first water is known to have been on once a later word names the basin, or water ran clear (bell `water-on?`). */
+function answered(pass: Pass, named: boolean): Water | null {
+  const confirmed = named || pass.clear !== null;
+  return pass.firstWater && confirmed ? { ...pass.firstWater, confirmed } : pass.firstWater;
+}
+
 const rinseBegun: Apply<'RinseBegun'> = (facts, { basin, owed }, mark) => {
-  const water: Water = { ...mark, basin };
+  const water: Water = { ...mark, basin, confirmed: false };
   const noted = owing(facts, owed, mark);
   const pass = facts.passes[facts.pass];
   const neutralizing =
@@ -97,7 +122,7 @@ const rinseBegun: Apply<'RinseBegun'> = (facts, { basin, owed }, mark) => {
     ...one,
     beginUnknown: one.beginUnknown || one.begun === null,
     water,
-    firstWater: one.firstWater ?? water,
+    firstWater: answered(one, basin !== null) ?? water,
     clear: null,
     closeBought: false,
   }));
@@ -110,11 +135,11 @@ const rinseBegun: Apply<'RinseBegun'> = (facts, { basin, owed }, mark) => {
 const basinNamed: Apply<'BasinNamed'> = (facts, { basin }) =>
   onPass(facts, (pass) => {
     if (facts.stage === 'neutralize' && pass.neutralizerWater !== null) {
-      return { ...pass, neutralizerWater: { ...pass.neutralizerWater, basin } };
+      return { ...pass, neutralizerWater: { ...pass.neutralizerWater, basin, confirmed: true } };
     }
     if (pass.water === null) return pass;
-    const water = { ...pass.water, basin };
-    return { ...pass, water, firstWater: pass.firstWater?.version === water.version ? water : pass.firstWater };
+    const water = { ...pass.water, basin, confirmed: true };
+    return { ...pass, water, firstWater: pass.firstWater?.version === water.version ? water : answered(pass, true) };
   });
 
 function isOff(pass: Pass, mark: Mark): Pass {
@@ -135,6 +160,7 @@ const burnsReported: Apply<'BurnsReported'> = (facts, { place }, mark) => {
   // From any other stage the head needs water anew, whatever was rinsed before (S6).
   const dry = onPass(facts, (one) => ({
     ...one,
+    firstWater: answered(one, false),
     water: null,
     clear: null,
     beginUnknown: one.beginUnknown || one.begun === null,
@@ -154,13 +180,20 @@ const appliers = {
   LabelWritten: (facts) => facts,
   ApplicationBegun: (facts, { pass, owed }, mark) =>
     toStage(
-      onPass(owing(facts, owed, mark), (one) => ({ ...one, begun: mark, beginUnknown: false }), pass),
+      onPass(owing(facts, owed, mark), (one) => begun(one, mark), pass),
       'apply',
       pass,
       mark,
     ),
   PartMarkedDone: partMarkedDone,
   ApplicationFinished: (facts, _event, mark) => applied(facts, mark),
+  PrepSaid: (facts, { complete }, mark) => ({ ...facts, prepared: complete ? mark : null }),
+  HelperJoined: (facts, event, mark) => onPass(facts, (pass) => helperJoined(pass, event, mark)),
+  HelperLeft: (facts, _event, mark) => onPass(facts, (pass) => helperLeft(pass, mark)),
+  StrandTested: strandTestedAt,
+  HeatSet: (facts, { on }, mark) => onPass(facts, (pass) => heatSet(pass, on, mark)),
+  LimitsSet: (facts, event, mark) =>
+    onPass(facts, (pass) => ({ ...limitsSet(pass, event), limits: { ...mark, raised: event.raised } })),
   RinseBegun: rinseBegun,
   BasinNamed: basinNamed,
   WentClear: (facts, { to, toPass, owed }, mark) =>

@@ -1,5 +1,6 @@
 import { certainClose, latestFinish, windowOf } from '../exposure/window.ts';
 import { minimumAt, neutralizeStep, neutralizerWindow, shampoosWanted } from '../exposure/finishing.ts';
+import { nextTestAt } from '../exposure/strand-tests.ts';
 import type { PlaceNumber } from '../ids.ts';
 import type { Figures } from '../salon/salon.ts';
 import type { EpochMs } from '../time.ts';
@@ -11,6 +12,7 @@ export const deeds = [
   'prepare',
   'apply',
   'finish-by',
+  'test',
   'rinse-from',
   'off-by',
   'rinse-now',
@@ -111,7 +113,7 @@ function ahead(at: EpochMs | null, now: EpochMs): { readonly to: EpochMs } | nul
   return at !== null && now < at ? { to: at } : null;
 }
 
-/** In apply *finish by* until `rinse` stands; then, and in process, *rinse from* and *off by* (V1). */
+/** In apply *finish by* until `rinse` stands; then, and in process, a strand *test*, *rinse from* and *off by* (V1). */
 function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext): Headline {
   const window = windowOf(pass, now);
   if (window === null) return { ...plain, deed: pass.beginUnknown ? 'rinse-now' : 'apply' };
@@ -126,6 +128,10 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
   // In apply opens is expected; the close is certain as far as it hangs on first touch (E3, E7).
   const closing: Sureness = window.closesAt === certainClose(pass) ? 'firm' : 'expected';
   const opening: Sureness = window.expected ? 'expected' : 'firm';
+  const testAt = rinseStands ? null : nextTestAt(pass, window.closesAt);
+  if (testAt !== null && (testAt < Math.min(window.opensAt, window.closesAt) || now >= testAt)) {
+    return { ...plain, deed: 'test', number: { to: testAt }, corrected };
+  }
   // With room below zero the close wins (E4): "from" would name an instant that is already the last one.
   if (now < window.opensAt && window.opensAt <= window.closesAt) {
     return { ...plain, deed: 'rinse-from', number: { to: window.opensAt }, sureness: opening, corrected };

@@ -21,8 +21,41 @@ export interface PartDone {
   readonly by: PersonId | null;
 }
 
+/** One pair of hands at the application: from first touch or joining, until it left (P0, P2). */
+export interface Hands {
+  readonly by: PersonId | null;
+  readonly fromAt: EpochMs;
+  readonly untilAt: EpochMs | null;
+  /** When it finished its last part, or `fromAt`: its next part begins here (P0). */
+  readonly freeAt: EpochMs;
+}
+
+export const strandPlaces = ['first', 'last', 'porous'] as const;
+/** Where a strand was tested: the part done first, the part done last, the most porous place (E6). */
+export type StrandPlace = (typeof strandPlaces)[number];
+export type StrandResult = 'ready' | 'not-yet';
+
+/** One strand test (E6); a note is a word kept aside. */
+export interface StrandTest extends Mark {
+  readonly place: StrandPlace;
+  readonly result: StrandResult;
+  /** Part tested, where it matters: a by-part product comes off part by part. */
+  readonly part: number | null;
+}
+
+export interface Heat extends Mark {
+  readonly on: boolean;
+}
+
+/** Limits changed for this head alone (E9). */
+export interface LimitsChange extends Mark {
+  readonly raised: boolean;
+}
+
 export interface Water extends Mark {
   readonly basin: PlaceNumber | null;
+  /** Somebody named the basin after the water was said to be on: it is on (bell `water-on?`). */
+  readonly confirmed: boolean;
 }
 
 export interface Shampoo extends Mark {
@@ -42,6 +75,14 @@ export interface Pass {
   /** Product was on hair, but nobody knows since when (S2). */
   readonly beginUnknown: boolean;
   readonly parts: readonly PartDone[];
+  /** Pairs of hands, in the order in which they came; the first is whoever began. */
+  readonly hands: readonly Hands[];
+  readonly tests: readonly StrandTest[];
+  /** What was last said of heat on the hair; null: it was never spoken of (E10). */
+  readonly heat: Heat | null;
+  /** Heat was on at some time of this pass. */
+  readonly heated: boolean;
+  readonly limits: LimitsChange | null;
   /** End of application, F. */
   readonly applied: Mark | null;
   /** Water that is on or was on last, and the first ever for this product: the one its window is judged by. */
@@ -136,6 +177,8 @@ export interface VisitFacts {
   /** What the take-back bar would undo; null when nothing can be. */
   readonly lastMove: LastMove | null;
   readonly end: VisitEnd | null;
+  /** Prep was said to be complete, and nobody has said "not yet" since (bell `begun?`). */
+  readonly prepared: Mark | null;
   /** Somebody saw to a client who left with product on (X4). */
   readonly settled: Mark | null;
 }

@@ -65,6 +65,7 @@ const relaxer: Rules = {
     { kind: 'condition', dwellMs: 3 * MINUTE },
   ],
   heat: 'never',
+  underHeat: null,
   headsPerContainer: 3,
   washAfterHours: 48,
   colourAfterDays: 7,

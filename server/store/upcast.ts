@@ -33,6 +33,12 @@ const known = {
   ApplicationBegun: true,
   PartMarkedDone: true,
   ApplicationFinished: true,
+  PrepSaid: true,
+  HelperJoined: true,
+  HelperLeft: true,
+  StrandTested: true,
+  HeatSet: true,
+  LimitsSet: true,
   RinseBegun: true,
   BasinNamed: true,
   WentClear: true,
@@ -59,8 +65,24 @@ export const eventTypes = Object.keys(known) as readonly FloorEventType[];
 /** Lifts the body of an older shape, under the type it was stored as, to the present type and shape. */
 export type Upcast = (body: StoredBody) => { readonly type: string; readonly body: StoredBody };
 
+/** Rules once knew nothing of figures under heat; directions written then give none (E10). */
+function withHeatLimits(rules: unknown): unknown {
+  return rules === null || typeof rules !== 'object' ? rules : { underHeat: null, ...rules };
+}
+
+function liftPasses(type: FloorEventType): Upcast {
+  return (body) => {
+    const passes = (body.passes as readonly StoredBody[]).map((one) => ({ ...one, rules: withHeatLimits(one.rules) }));
+    return { type, body: { ...body, passes } };
+  };
+}
+
 /** Shapes that once were written and no longer are, by stored type. Stored events are never edited: they are lifted here. */
-const older: Readonly<Record<string, Upcast>> = {};
+const older: Readonly<Record<string, Upcast>> = {
+  VisitSeated: liftPasses('VisitSeated'),
+  ServiceChosen: liftPasses('ServiceChosen'),
+  DirectionsWritten: (body) => ({ type: 'DirectionsWritten', body: { ...body, rules: withHeatLimits(body.rules) } }),
+};
 
 /** The event that a stored type and body stand for today. Throws on a kind that nothing here can fold. */
 export function upcast(type: string, body: StoredBody, lifts: Readonly<Record<string, Upcast>> = older): FloorEvent {

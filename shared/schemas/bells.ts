@@ -3,9 +3,13 @@ import { id, instant } from './basics.ts';
 
 export const bellLevel = z.enum(['NOTICE', 'CAUTION', 'WARNING', 'DANGER']);
 export const bellKind = z.enum([
+  'begun?',
+  'pace',
   'soon',
+  'test',
   'rinse',
   'over',
+  'water-on?',
   'water',
   'dwell',
   'long-stage',
@@ -15,8 +19,12 @@ export const bellKind = z.enum([
   'not-saved',
 ]);
 export const bellCause = z.enum([
+  'begun?',
+  'pace',
+  'test',
   'off',
   'neutralizer',
+  'water-on?',
   'water',
   'dwell',
   'long-stage',

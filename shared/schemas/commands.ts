@@ -1,10 +1,21 @@
 import { z } from 'zod';
 import { wordLimits } from '../protocol.ts';
-import { id, instant, orNull, placeNumber, word } from './basics.ts';
+import { id, instant, orNull, placeNumber, span, word } from './basics.ts';
 import { bellCause } from './bells.ts';
 import { rules, stageLimit } from './directions.ts';
 import { figures, hourCycle, placeKind, role, wallSize } from './salon.ts';
-import { burnsEnd, burnsPlace, indicator, owedItem, owedReason, strip, version } from './visit.ts';
+import {
+  burnsEnd,
+  burnsPlace,
+  indicator,
+  owedItem,
+  owedReason,
+  partIndex,
+  strandPlace,
+  strandResult,
+  strip,
+  version,
+} from './visit.ts';
 
 /** Every command carries these beside its own fields; all but the id may be left out. */
 const sender = {
@@ -60,8 +71,26 @@ const visitCommands = [
   command('NameStylist', { visit, stylist: orNull(id) }),
   command('WriteLabel', { visit, label: clientLabel }),
   command('BeginApplication', { chair, visit: orNull(visit), service: orNull(id) }),
-  command('MarkPartDone', { visit, part: orNull(z.int().min(0).max(11)) }),
+  command('MarkPartDone', { visit, part: orNull(partIndex) }),
   command('FinishApplication', { visit }),
+  command('SayPrep', { visit, complete: z.boolean() }),
+  command('JoinAsHelper', { visit, person: orNull(id) }),
+  command('LeaveAsHelper', { visit }),
+  command('TestStrand', {
+    visit,
+    place: strandPlace,
+    result: strandResult,
+    part: orNull(partIndex),
+    note: reason,
+  }),
+  command('SetHeat', { visit, on: z.boolean() }),
+  command('SetLimits', {
+    visit,
+    minAfterMs: orNull(span),
+    maxAfterMs: orNull(span),
+    ceilingMs: orNull(span),
+    reason,
+  }),
   command('BeginRinse', { chair, visit: orNull(visit), basin: orNull(placeNumber) }),
   command('NameBasin', { visit, basin: placeNumber }),
   command('ClearAndOff', { visit }),

@@ -25,6 +25,8 @@ const condition = z.strictObject({ kind: z.literal('condition'), dwellMs: span }
 
 export const finishingStep = z.discriminatedUnion('kind', [shampoos, neutralizer, condition]);
 
+const heatLimits = z.strictObject({ minAfterMs: span, maxAfterMs: span, ceilingMs: span.nullable() });
+
 export const rules = z.strictObject({
   class: productClass,
   nominalMs: span,
@@ -40,6 +42,7 @@ export const rules = z.strictObject({
   rinseMs: span,
   finishing: z.array(finishingStep).max(4),
   heat: z.enum(['never', 'allowed', 'required']),
+  underHeat: heatLimits.nullable(),
   headsPerContainer: z.number().min(0).max(100).nullable(),
   washAfterHours: z.number().min(0).max(10_000).nullable(),
   colourAfterDays: z.number().min(0).max(1_000).nullable(),

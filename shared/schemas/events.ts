@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { id, instant, placeNumber } from './basics.ts';
+import { id, instant, placeNumber, span } from './basics.ts';
 import { bellCause, bellEnd, bellKind, bellLevel, episode } from './bells.ts';
 import { rules, stage, stageLimit } from './directions.ts';
 import { figures, hourCycle, placeKind, role, wallSize } from './salon.ts';
@@ -9,6 +9,9 @@ import {
   indicator,
   owedItem,
   owedReason,
+  partIndex,
+  strandPlace,
+  strandResult,
   strip,
   version,
   visitEnd,
@@ -35,6 +38,12 @@ const statedCommand = z.enum([
   'Abandon',
   'Discard',
   'CloseBurns',
+  'SayPrep',
+  'JoinAsHelper',
+  'LeaveAsHelper',
+  'TestStrand',
+  'SetHeat',
+  'SetLimits',
 ]);
 const passIndex = z.int().min(0);
 const plans = {
@@ -57,8 +66,19 @@ export const visitEvent = z.discriminatedUnion('type', [
   event('StylistNamed', { stylist: id.nullable() }),
   event('LabelWritten', {}),
   event('ApplicationBegun', { pass: passIndex, owed }),
-  event('PartMarkedDone', { part: z.int().min(0) }),
+  event('PartMarkedDone', { part: partIndex }),
   event('ApplicationFinished', {}),
+  event('PrepSaid', { complete: z.boolean() }),
+  event('HelperJoined', { person: id.nullable() }),
+  event('HelperLeft', {}),
+  event('StrandTested', { place: strandPlace, result: strandResult, part: partIndex.nullable() }),
+  event('HeatSet', { on: z.boolean() }),
+  event('LimitsSet', {
+    minAfterMs: span.nullable(),
+    maxAfterMs: span.nullable(),
+    ceilingMs: span.nullable(),
+    raised: z.boolean(),
+  }),
   event('RinseBegun', { basin: placeNumber.nullable(), owed }),
   event('BasinNamed', { basin: placeNumber }),
   event('WentClear', onward),

@@ -7,10 +7,17 @@ export const version = z.int().min(1);
 const passIndex = z.int().min(0);
 
 export const mark = z.strictObject({ at: instant, by: id.nullable(), version });
-export const water = mark.extend({ basin: placeNumber.nullable() });
+export const water = mark.extend({ basin: placeNumber.nullable(), confirmed: z.boolean() });
 export const indicator = z.enum(['colourless', 'coloured']);
 export const strip = z.number().min(0).max(14);
 export const shampoo = mark.extend({ indicator: indicator.nullable(), strip: strip.nullable() });
+
+export const partIndex = z.int().min(0).max(11);
+export const strandPlace = z.enum(['first', 'last', 'porous']);
+export const strandResult = z.enum(['ready', 'not-yet']);
+
+const hands = z.strictObject({ by: id.nullable(), fromAt: instant, untilAt: instant.nullable(), freeAt: instant });
+const strandTest = mark.extend({ place: strandPlace, result: strandResult, part: partIndex.nullable() });
 
 export const pass = z.strictObject({
   directions: id.nullable(),
@@ -18,7 +25,12 @@ export const pass = z.strictObject({
   rules: rules.nullable(),
   begun: mark.nullable(),
   beginUnknown: z.boolean(),
-  parts: z.array(z.strictObject({ part: z.int().min(0), begunAt: instant, doneAt: instant, by: id.nullable() })),
+  parts: z.array(z.strictObject({ part: partIndex, begunAt: instant, doneAt: instant, by: id.nullable() })),
+  hands: z.array(hands),
+  tests: z.array(strandTest),
+  heat: mark.extend({ on: z.boolean() }).nullable(),
+  heated: z.boolean(),
+  limits: mark.extend({ raised: z.boolean() }).nullable(),
   applied: mark.nullable(),
   water: water.nullable(),
   firstWater: water.nullable(),
@@ -81,5 +93,6 @@ export const visitFacts = z.strictObject({
     .strictObject({ type: z.string(), at: instant, recordedAt: instant, by: id.nullable(), version })
     .nullable(),
   end: visitEnd.nullable(),
+  prepared: mark.nullable(),
   settled: mark.nullable(),
 });

@@ -5,6 +5,7 @@ import { MINUTE } from '../../core/time.ts';
 import type { PassPlan } from '../../core/visit/events.ts';
 import { recordedOf, rowOf } from '../../server/store/event-rows.ts';
 import { eventTypes, upcast, type StoredBody } from '../../server/store/upcast.ts';
+import { directionsEvent, peopleEvent, salonEvent, visitEvent } from '../../shared/schemas/events.ts';
 import { relaxer } from '../support/directions-kit.ts';
 import { FloorLife, NOON } from '../support/floor-life.ts';
 import { freeTextIn } from '../support/free-text.ts';
@@ -22,7 +23,8 @@ const perm = relaxer({
     { kind: 'neutralizer', minAfterMs: 5 * MINUTE, maxAfterMs: 8 * MINUTE, rinseMs: 3 * MINUTE, rods: true },
     { kind: 'condition', dwellMs: 2 * MINUTE },
   ],
-  heat: 'required',
+  heat: 'allowed',
+  underHeat: { minAfterMs: 6 * MINUTE, maxAfterMs: 9 * MINUTE, ceilingMs: null },
   headsPerContainer: null,
   washAfterHours: null,
   colourAfterDays: null,
@@ -86,6 +88,12 @@ const today = {
   ApplicationBegun: { type: 'ApplicationBegun', pass: 1, owed },
   PartMarkedDone: { type: 'PartMarkedDone', part: 3 },
   ApplicationFinished: { type: 'ApplicationFinished' },
+  PrepSaid: { type: 'PrepSaid', complete: true },
+  HelperJoined: { type: 'HelperJoined', person: 'person-ama' },
+  HelperLeft: { type: 'HelperLeft' },
+  StrandTested: { type: 'StrandTested', place: 'porous', result: 'not-yet', part: 2 },
+  HeatSet: { type: 'HeatSet', on: false },
+  LimitsSet: { type: 'LimitsSet', minAfterMs: 9 * MINUTE, maxAfterMs: null, ceilingMs: 25 * MINUTE, raised: false },
   RinseBegun: { type: 'RinseBegun', basin: 91, owed },
   BasinNamed: { type: 'BasinNamed', basin: 92 },
   WentClear: { type: 'WentClear', to: 'neutralize', toPass: 0, owed },
@@ -106,6 +114,8 @@ const today = {
   BellTaken: { type: 'BellTaken', cause: 'off' },
   BellEnded: { type: 'BellEnded', cause: 'off', episode: 2, why: 'had-happened' },
 } satisfies { readonly [T in FloorEventType]: Extract<FloorEvent, { type: T }> };
+
+const schemas = [salonEvent, peopleEvent, directionsEvent, visitEvent] as const;
 
 /** By kind, every shape of body that was ever stored, oldest first; the last is today's. Lines are added, never edited. */
 const stored = golden as unknown as Readonly<Record<string, readonly StoredBody[]>>;
@@ -146,6 +156,32 @@ describe('golden events', () => {
       const event = upcast(type, body);
       expect(eventTypes).toContain(event.type);
       expect(Object.keys(event).sort()).toEqual(Object.keys(today[event.type]).sort());
+    }
+  });
+
+  test.each(eventTypes)('%s of every older shape is lifted to what the wire tells today, to the last field', (type) => {
+    for (const body of stored[type] ?? []) {
+      const event = upcast(type, body);
+      expect(schemas.some((schema) => schema.safeParse(event).success)).toBe(true);
+    }
+  });
+
+  test('[E10] directions stored before there were figures under heat give none, wherever they were copied to', () => {
+    for (const type of ['DirectionsWritten', 'VisitSeated', 'ServiceChosen'] as const) {
+      const [old] = stored[type] ?? [];
+      expect(JSON.stringify(old)).not.toContain('underHeat');
+      const lifted = upcast(type, old ?? {});
+      const rules =
+        lifted.type === 'DirectionsWritten'
+          ? [lifted.rules]
+          : lifted.type === 'VisitSeated' || lifted.type === 'ServiceChosen'
+            ? lifted.passes.map((pass) => pass.rules)
+            : [];
+      const known = rules.filter((one) => one !== null);
+      expect(known.map((one) => one.underHeat)).toEqual(known.map(() => null));
+      expect(known.length).toBeGreaterThan(0);
+      // Nothing else of them is changed.
+      expect(JSON.parse(JSON.stringify(lifted).replaceAll('"underHeat":null,', ''))).toEqual({ type, ...old });
     }
   });
 

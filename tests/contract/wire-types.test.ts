@@ -12,7 +12,7 @@ import { placeKinds, roles, type Figures, type Person, type Place, type Salon } 
 import { moveOnTargets } from '../../core/visit/commands/command.ts';
 import type { VisitEvent } from '../../core/visit/events.ts';
 import { stages } from '../../core/visit/stages/stage.ts';
-import { burnsEnds, owedItems, owedReasons, visitEnds, type VisitFacts } from '../../core/visit/visit.ts';
+import { burnsEnds, owedItems, owedReasons, strandPlaces, visitEnds, type VisitFacts } from '../../core/visit/visit.ts';
 import type { Problem } from '../../shared/problem.ts';
 import * as bells from '../../shared/schemas/bells.ts';
 import { commandRequest } from '../../shared/schemas/commands.ts';
@@ -96,6 +96,7 @@ test('[S1] the closed lists on the wire are those of the trade, in the same orde
   expect(bells.bellKind.options).toEqual(bellKinds);
   expect(bells.bellCause.options).toEqual(bellCauses);
   expect(bells.bellEnd.options).toEqual(bellEnds);
+  expect(visit.strandPlace.options).toEqual(strandPlaces);
   expect(visit.owedItem.options).toEqual(owedItems);
   expect(visit.owedReason.options).toEqual(owedReasons);
   expect(visit.burnsEnd.options).toEqual(burnsEnds);
@@ -129,6 +130,12 @@ test('[S8] there is one request schema per command', () => {
     BeginApplication: 1,
     MarkPartDone: 1,
     FinishApplication: 1,
+    SayPrep: 1,
+    JoinAsHelper: 1,
+    LeaveAsHelper: 1,
+    TestStrand: 1,
+    SetHeat: 1,
+    SetLimits: 1,
     BeginRinse: 1,
     NameBasin: 1,
     ClearAndOff: 1,

@@ -96,7 +96,7 @@ describe('a move that does not fit', () => {
     const { life, v } = begun();
     const before = saw(life, v);
     life.at(28);
-    expect(life.bells(v)).toEqual(['rinse WARNING #1']);
+    expect(life.bells(v)).toEqual(['pace CAUTION #1', 'rinse WARNING #1']);
     expect(life.send({ type: 'MarkShampoo', visit: v, indicator: null, strip: null }, before)).toMatchObject({
       code: 'wrong-stage',
     });

@@ -6,7 +6,7 @@ import type { Draft, Recorded } from '../../core/events.ts';
 import { shampoosWanted } from '../../core/exposure/finishing.ts';
 import { emptyFloor, visitAt, type Floor } from '../../core/floor.ts';
 import type { Answer } from '../../core/refusal.ts';
-import { productOn } from '../../core/visit/visit.ts';
+import { productOn, type VisitFacts } from '../../core/visit/visit.ts';
 import { nobody, type Observed } from './machine/observe.ts';
 import { chairs, services, startAt } from './salon-kit.ts';
 
@@ -25,6 +25,7 @@ export class CoreChair {
   now = startAt;
   private readonly core: Core;
   private readonly versions: Map<string, number>;
+  private readonly observed = new WeakMap<VisitFacts, Observed>();
   private ids = 0;
   private seq = 0;
 
@@ -50,6 +51,7 @@ export class CoreChair {
     life.setUp({ type: 'AddPlace', kind: 'basin', number: chairs.basin, label: 'A' });
     life.setUp({ type: 'AddPerson', name: 'Ama', roles: ['stylist'] }, 'person-ama');
     life.setUp({ type: 'AddPerson', name: 'Joss', roles: ['assistant'] }, 'person-joss');
+    life.setUp({ type: 'AddPerson', name: 'Sena', roles: ['senior'] }, 'person-sena');
     services.forEach(({ passes, limits }, index) => {
       const ids = passes.map((rules, pass) => {
         const id = `directions-${String(index)}-${String(pass)}`;
@@ -111,29 +113,9 @@ export class CoreChair {
   observe(visit: string | null): Observed {
     const facts = visit === null ? undefined : this.floor.visits[visit]?.facts;
     if (facts === undefined) return nobody;
-    const pass = facts.passes[facts.pass];
-    const step = pass?.rules?.finishing.find((one) => one.kind !== 'condition');
-    const wanted = pass !== undefined && step?.kind === 'shampoos' ? shampoosWanted(pass, step) : 0;
-    const { burns } = facts;
-    return {
-      stage: facts.stage,
-      pass: facts.stage === 'finished' ? null : facts.pass,
-      product: productOn(facts),
-      beginUnknown: facts.passes.map((one) => one.beginUnknown).join(),
-      parts: pass?.parts.length ?? 0,
-      shampoos: facts.stage === 'neutralize' ? `${String(pass?.shampoos.length ?? 0)} of ${String(wanted)}` : '',
-      burns:
-        burns === null
-          ? ''
-          : `${burns.place} ${burns.closed === null ? (burns.waterAt === null ? 'to the water' : 'counting') : 'closed'}`,
-      end: facts.end ?? '',
-      settled: facts.settled !== null,
-      bells: facts.bells
-        .map((bell) => `${bell.cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}`)
-        .sort()
-        .join(', '),
-      owed: [...new Set(facts.owed.map((one) => `${one.item} ${one.stage}/${String(one.pass)}`))].sort().join(', '),
-    };
+    const known = this.observed.get(facts) ?? observed(facts);
+    this.observed.set(facts, known);
+    return known;
   }
 
   private record(drafts: readonly Draft[], sender: Sender | null): void {
@@ -152,4 +134,31 @@ export class CoreChair {
       this.floor = this.core.evolve(this.floor, recorded);
     }
   }
+}
+
+/** The facts in the words that the model predicts them in. */
+function observed(facts: VisitFacts): Observed {
+  const pass = facts.passes[facts.pass];
+  const step = pass?.rules?.finishing.find((one) => one.kind !== 'condition');
+  const wanted = pass !== undefined && step?.kind === 'shampoos' ? shampoosWanted(pass, step) : 0;
+  const { burns } = facts;
+  return {
+    stage: facts.stage,
+    pass: facts.stage === 'finished' ? null : facts.pass,
+    product: productOn(facts),
+    beginUnknown: facts.passes.map((one) => one.beginUnknown).join(),
+    parts: pass?.parts.length ?? 0,
+    shampoos: facts.stage === 'neutralize' ? `${String(pass?.shampoos.length ?? 0)} of ${String(wanted)}` : '',
+    burns:
+      burns === null
+        ? ''
+        : `${burns.place} ${burns.closed === null ? (burns.waterAt === null ? 'to the water' : 'counting') : 'closed'}`,
+    end: facts.end ?? '',
+    settled: facts.settled !== null,
+    bells: facts.bells
+      .map((bell) => `${bell.cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}`)
+      .sort()
+      .join(', '),
+    owed: [...new Set(facts.owed.map((one) => `${one.item} ${one.stage}/${String(one.pass)}`))].sort().join(', '),
+  };
 }

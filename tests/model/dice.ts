@@ -38,6 +38,12 @@ export const commandNames = [
   'SeatVisit',
   'BeginApplication',
   'MarkPartDone',
+  'SayPrep',
+  'JoinAsHelper',
+  'LeaveAsHelper',
+  'TestStrand',
+  'SetHeat',
+  'SetLimits',
   'FinishApplication',
   'BeginRinse',
   'NameBasin',
@@ -75,9 +81,35 @@ export function nameOf(said: { type: string; to?: string }): string {
 /** What usually comes next, so that sequences get far: most rolls are taken from here. */
 const usual: Record<Stage, readonly CommandName[]> = {
   none: ['SeatVisit', 'SeatVisit', 'BeginApplication', 'BeginRinse'],
-  prep: ['BeginApplication', 'BeginApplication', 'BeginApplication', 'BeginRinse'],
-  apply: ['MarkPartDone', 'MarkPartDone', 'MarkPartDone', 'FinishApplication', 'BeginRinse'],
-  process: ['BeginRinse', 'BeginRinse', 'BeginRinse', 'ClearAndOff', 'TakeBell', 'TakeBack'],
+  prep: ['BeginApplication', 'BeginApplication', 'BeginApplication', 'SayPrep', 'SayPrep', 'BeginRinse'],
+  apply: [
+    'MarkPartDone',
+    'MarkPartDone',
+    'MarkPartDone',
+    'MarkPartDone',
+    'MarkPartDone',
+    'JoinAsHelper',
+    'JoinAsHelper',
+    'LeaveAsHelper',
+    'SetHeat',
+    'SetLimits',
+    'TestStrand',
+    'FinishApplication',
+    'BeginRinse',
+  ],
+  process: [
+    'BeginRinse',
+    'BeginRinse',
+    'BeginRinse',
+    'TestStrand',
+    'TestStrand',
+    'SetHeat',
+    'MarkPartDone',
+    'SetLimits',
+    'ClearAndOff',
+    'TakeBell',
+    'TakeBack',
+  ],
   rinse: ['ClearAndOff', 'ClearAndOff', 'ClearAndOff', 'NameBasin', 'CloseBurns', 'BeginRinse'],
   neutralize: [
     'MarkShampoo',
@@ -94,9 +126,25 @@ const usual: Record<Stage, readonly CommandName[]> = {
   dry: ['MoveOn finished', 'SeatVisit', 'BeginRinse', 'BeginApplication'],
   finished: ['SettleAbandoned', 'SeatVisit', 'BeginApplication', 'TakeBack'],
 };
-const causes: Cause[] = ['off', 'neutralizer', 'water', 'dwell', 'long-stage', 'burns', 'abandoned'];
+const causes: Cause[] = [
+  'begun?',
+  'pace',
+  'test',
+  'water-on?',
+  'off',
+  'neutralizer',
+  'water',
+  'dwell',
+  'long-stage',
+  'burns',
+  'abandoned',
+];
 
-function rollSaid(roll: Roll, head: Head | null, name: CommandName): Turn['said'] {
+type Unsigned<T> = T extends unknown ? Omit<T, 'by'> : never;
+const people = ['person-ama', 'person-ama', 'person-ama', 'person-ama', 'person-joss', 'person-sena', null];
+const some = (roll: Roll, from: readonly number[]) => (roll() < 0.5 ? null : 60 * pick(roll, from));
+
+function rollSaid(roll: Roll, head: Head | null, name: CommandName): Unsigned<Turn['said']> {
   const [type, to] = name.split(' ') as [SaidType, Stage | undefined];
   switch (type) {
     case 'SeatVisit':
@@ -104,7 +152,30 @@ function rollSaid(roll: Roll, head: Head | null, name: CommandName): Turn['said'
     case 'BeginApplication':
       return { type, service: roll() < 0.3 ? null : Math.floor(roll() * offers.length), byChair: roll() < 0.3 };
     case 'MarkPartDone':
-      return { type, part: roll() < 0.6 ? null : Math.floor(roll() * 5) };
+      return { type, part: roll() < 0.6 ? null : Math.floor(roll() * 5), ago: rollAgo(roll, head) };
+    case 'SayPrep':
+      return { type, complete: roll() < 0.7 };
+    case 'JoinAsHelper':
+      return { type, person: pick(roll, [...people, null, null, 'person-joss', 'person-nobody']) };
+    case 'TestStrand':
+      return {
+        type,
+        ready: roll() < 0.3,
+        place: pick(roll, ['first', 'last', 'porous']),
+        part: roll() < 0.5 ? null : Math.floor(roll() * 5),
+      };
+    case 'SetHeat':
+      return { type, on: roll() < 0.6 };
+    case 'SetLimits':
+      return {
+        type,
+        minAfter: some(roll, [0, 3, 5, 8, 10, 12, 200]),
+        maxAfter: some(roll, [0, 5, 9, 12, 15, 20]),
+        ceiling: some(roll, [0, 12, 18, 22, 26, 28, 40, 50]),
+        reason: roll() < 0.5 ? 'as told' : null,
+      };
+    case 'BeginRinse':
+      return { type, basin: roll() < 0.3 };
     case 'MarkShampoo':
       return {
         type,
@@ -119,15 +190,21 @@ function rollSaid(roll: Roll, head: Head | null, name: CommandName): Turn['said'
       return { type, place: pick(roll, ['skin', 'eye']) };
     case 'TakeBell': {
       const standing = Object.keys(head?.bells ?? {}) as Cause[];
-      return {
-        type,
-        cause: standing.length > 0 && roll() < 0.8 ? pick(roll, standing) : pick(roll, causes),
-        by: pick(roll, ['person-ama', 'person-ama', 'person-ama', 'person-ama', 'person-joss', null]),
-      };
+      return { type, cause: standing.length > 0 && roll() < 0.8 ? pick(roll, standing) : pick(roll, causes) };
     }
     default:
       return { type };
   }
+}
+
+/** A part told with its time: some minutes ago, the border of half an hour, or the very moment of first touch. */
+function rollAgo(roll: Roll, head: Head | null): number | null {
+  const begun = head?.passes[head.pass]?.begun ?? null;
+  const kind = roll();
+  if (kind < 0.7) return null;
+  if (kind < 0.9) return 60 * Math.floor(roll() * 12);
+  if (kind < 0.95 || begun === null) return 1799 + Math.floor(roll() * 3);
+  return 0;
 }
 
 /** Mostly whole minutes, so that several instants meet and borders are hit; a second beside them at times. */
@@ -147,5 +224,6 @@ export function rollTurn(roll: Roll, head: Head | null): Turn {
   const attentive = roll();
   const behind = attentive < 0.6 ? 0 : attentive < 0.75 ? null : Math.ceil(roll() * 4);
   const long = head !== null && productOn(head) && roll() < 0.1 ? 60 * Math.ceil(roll() * 40) : 0;
-  return { wait: rollWait(roll) + long, said: rollSaid(roll, head, name), behind, named: roll() < 0.8 };
+  const said = { ...rollSaid(roll, head, name), by: pick(roll, people) } as Turn['said'];
+  return { wait: rollWait(roll) + long, said, behind, named: roll() < 0.8 };
 }

@@ -62,14 +62,25 @@ class Duel {
     const head = this.head;
     const seen = turn.behind === null ? null : Math.max(0, (head?.acts ?? 0) - turn.behind);
     const command = this.commandOf(turn, head);
-    const answer = this.life.send(command, { seen: this.versionSeen(head, seen), by: byOf(turn) });
+    const answer = this.life.send(command, {
+      seen: this.versionSeen(head, seen),
+      by: turn.said.by,
+      happenedAt: this.happenedAt(turn),
+    });
     this.model.hear({ ...turn.said, seen } as Said);
     const told = answer.outcome === 'done' ? 'done' : answer.code;
     const expected = this.model.world.answer;
     if (told !== expected) return { turn: number, what: 'answer', model: expected, core: told };
-    if (told === 'done') this.follow(command, answer.visit);
+    // A statement is kept though it is refused (X3).
+    if (told === 'done' || this.head?.acts !== head?.acts) {
+      this.follow(command, answer.outcome === 'done' ? answer.visit : null);
+    }
     this.life.ring();
     return this.compare(number, 'after the command');
+  }
+
+  private happenedAt({ said }: Turn): number | null {
+    return said.type === 'MarkPartDone' && said.ago !== null ? this.life.now - said.ago * 1000 : null;
   }
 
   /** What the answer tells about ids, and the versions at which the acts now stand. */
@@ -119,11 +130,30 @@ class Duel {
         return { type: said.type, chair, visit: empty || said.byChair ? null : visit, service };
       }
       case 'BeginRinse':
-        return { type: said.type, chair, visit: atChair, basin: null };
+        return { type: said.type, chair, visit: atChair, basin: said.basin ? chairs.basin : null };
       case 'ReportBurns':
         return { type: said.type, chair, visit: atChair, place: said.place };
       case 'MarkPartDone':
         return { type: said.type, visit, part: said.part };
+      case 'SayPrep':
+        return { type: said.type, visit, complete: said.complete };
+      case 'JoinAsHelper':
+        return { type: said.type, visit, person: said.person };
+      case 'TestStrand': {
+        const result = said.ready ? 'ready' : 'not-yet';
+        return { type: said.type, visit, place: said.place, result, part: said.part, note: null };
+      }
+      case 'SetHeat':
+        return { type: said.type, visit, on: said.on };
+      case 'SetLimits':
+        return {
+          type: said.type,
+          visit,
+          minAfterMs: inMs(said.minAfter),
+          maxAfterMs: inMs(said.maxAfter),
+          ceilingMs: inMs(said.ceiling),
+          reason: said.reason,
+        };
       case 'NameBasin':
         return { type: said.type, visit, basin: chairs.basin };
       case 'MarkShampoo':
@@ -148,9 +178,7 @@ class Duel {
   }
 }
 
-function byOf({ said }: Turn): string | null {
-  return said.type === 'TakeBell' ? said.by : 'person-ama';
-}
+const inMs = (seconds: number | null) => (seconds === null ? null : seconds * 1000);
 
 /** Plays a written sequence. */
 export function replay(turns: readonly Turn[], core: Core = trueCore): Difference | null {

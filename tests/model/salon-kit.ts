@@ -1,6 +1,6 @@
 import type { StageLimit } from '../../core/directions/directions.ts';
 import type { PartPlan, Rules } from '../../core/directions/rules.ts';
-import { MINUTE, SECOND } from '../../core/time.ts';
+import { SECOND } from '../../core/time.ts';
 import type { Finishing, Leaflet, Offer } from './machine/head.ts';
 
 /** An invented morning; both sides count from here. */
@@ -15,6 +15,14 @@ const leaflet = (changes: Partial<Leaflet>): Leaflet => ({
   ceiling: 30 * min,
   minTotal: null,
   parts: [null, null, null, null],
+  nominal: 15 * min,
+  shares: [0.25, 0.25, 0.25, 0.25],
+  byPart: false,
+  firstTest: 5 * min,
+  testEvery: 5 * min,
+  grace: 2 * min,
+  heat: 'never',
+  underHeat: null,
   rinse: 5 * min,
   finishing: [],
   ...changes,
@@ -42,6 +50,8 @@ export const offers: Offer[] = [
       leaflet({
         kind: 'thio',
         ceiling: 40 * min,
+        heat: 'allowed',
+        underHeat: { minAfter: 6 * min, maxAfter: 11 * min, ceiling: 32 * min },
         finishing: [
           { kind: 'neutralizer', minAfter: 5 * min, maxAfter: 10 * min, rinse: 3 * min, rods: true },
           condition,
@@ -53,7 +63,15 @@ export const offers: Offer[] = [
   // A colour without a ceiling.
   {
     passes: [
-      leaflet({ kind: 'colour', ceiling: null, minAfter: 20 * min, maxAfter: 30 * min, finishing: [condition] }),
+      leaflet({
+        kind: 'colour',
+        ceiling: null,
+        minAfter: 20 * min,
+        maxAfter: 30 * min,
+        firstTest: 12 * min,
+        heat: 'required',
+        finishing: [condition],
+      }),
     ],
     limits: {},
   },
@@ -65,6 +83,10 @@ export const offers: Offer[] = [
         ceiling: 50 * min,
         minTotal: 25 * min,
         parts: [null, null, 18 * min],
+        nominal: 20 * min,
+        shares: [0.5, 0.25, 0.25],
+        testEvery: 3 * min,
+        heat: 'allowed',
         finishing: [condition],
       }),
       leaflet({
@@ -89,12 +111,29 @@ export const offers: Offer[] = [
     ],
     limits: { process: 9 * min },
   },
+  // Foils: a lightener that comes off part by part.
+  {
+    passes: [
+      leaflet({
+        kind: 'lightener',
+        ceiling: 45 * min,
+        maxAfter: 25 * min,
+        parts: [null, null, 30 * min],
+        shares: [0.5, 0.25, 0.25],
+        byPart: true,
+        heat: 'allowed',
+        underHeat: { minAfter: 8 * min, maxAfter: 20 * min, ceiling: 40 * min },
+        finishing: [condition],
+      }),
+    ],
+    limits: {},
+  },
 ];
 
 function partsOf(one: Leaflet): PartPlan[] {
   return one.parts.map((ceiling, index) => ({
     place: index === 2 && ceiling !== null ? 'hairline' : 'other',
-    share: 1 / one.parts.length,
+    share: one.shares[index] ?? 0,
     ceilingMs: ceiling === null ? null : ceiling * SECOND,
   }));
 }
@@ -127,19 +166,24 @@ function finishingOf(step: Finishing): Rules['finishing'][number] {
 function rulesOf(one: Leaflet): Rules {
   return {
     class: one.kind,
-    nominalMs: 15 * MINUTE,
+    nominalMs: one.nominal * SECOND,
     minAfterMs: one.minAfter * SECOND,
     maxAfterMs: one.maxAfter * SECOND,
     ceilingMs: one.ceiling === null ? null : one.ceiling * SECOND,
     minTotalMs: one.minTotal === null ? null : one.minTotal * SECOND,
-    manner: 'whole-head',
+    manner: one.byPart ? 'by-part' : 'whole-head',
     parts: partsOf(one),
-    firstTestMs: 5 * MINUTE,
-    testEveryMs: 5 * MINUTE,
-    graceMs: 2 * MINUTE,
+    firstTestMs: one.firstTest * SECOND,
+    testEveryMs: one.testEvery * SECOND,
+    graceMs: one.grace * SECOND,
     rinseMs: one.rinse * SECOND,
     finishing: one.finishing.map(finishingOf),
-    heat: 'never',
+    heat: one.heat,
+    underHeat: one.underHeat && {
+      minAfterMs: one.underHeat.minAfter * SECOND,
+      maxAfterMs: one.underHeat.maxAfter * SECOND,
+      ceilingMs: one.underHeat.ceiling === null ? null : one.underHeat.ceiling * SECOND,
+    },
     headsPerContainer: null,
     washAfterHours: null,
     colourAfterDays: null,

@@ -4,7 +4,8 @@ import { MINUTE } from '../../core/time.ts';
 /**
  * A hydroxide relaxer with the figures of common practice (no published source): whole head applied in 15 min,
  * processing 10 to 15 min after that, two neutralizing shampoos, no wash for 48 h, no colour for a week. The ceiling of
- * 30 min, the rinse of 5 and the dwells are invented for tests.
+ * 30 min, the rinse of 5 and the dwells are invented for tests. No strand test comes before the close, so that other rules are
+ * seen by themselves; `tested` has them.
  */
 export function relaxer(changes: Partial<Rules> = {}): Rules {
   return {
@@ -16,7 +17,7 @@ export function relaxer(changes: Partial<Rules> = {}): Rules {
     minTotalMs: null,
     manner: 'whole-head',
     parts: defaultParts,
-    firstTestMs: 5 * MINUTE,
+    firstTestMs: 60 * MINUTE,
     testEveryMs: 5 * MINUTE,
     graceMs: 2 * MINUTE,
     rinseMs: 5 * MINUTE,
@@ -25,6 +26,7 @@ export function relaxer(changes: Partial<Rules> = {}): Rules {
       { kind: 'condition', dwellMs: 3 * MINUTE },
     ],
     heat: 'never',
+    underHeat: null,
     headsPerContainer: 3,
     washAfterHours: 48,
     colourAfterDays: 7,
@@ -55,3 +57,16 @@ export function colour(changes: Partial<Rules> = {}): Rules {
     ...changes,
   });
 }
+
+/** Strand tests from 5 min after the end of application, every 5 min, grace 2 (the defaults of the rules, E6). */
+export const tested = {
+  firstTestMs: 5 * MINUTE,
+  testEveryMs: 5 * MINUTE,
+  graceMs: 2 * MINUTE,
+} as const satisfies Partial<Rules>;
+
+/** Heat allowed, with own figures under it; figures invented for tests. */
+export const warmed = {
+  heat: 'allowed',
+  underHeat: { minAfterMs: 6 * MINUTE, maxAfterMs: 9 * MINUTE, ceilingMs: 20 * MINUTE },
+} as const satisfies Partial<Rules>;

@@ -6,7 +6,7 @@ import type { CommandType } from '../../core/command.ts';
 import type { FloorEvent } from '../../core/events.ts';
 import { placeKinds, roles } from '../../core/salon/salon.ts';
 import { stages } from '../../core/visit/stages/stage.ts';
-import { burnsEnds, owedItems, owedReasons, visitEnds } from '../../core/visit/visit.ts';
+import { burnsEnds, owedItems, owedReasons, strandPlaces, visitEnds } from '../../core/visit/visit.ts';
 import { eventTypes } from '../../server/store/upcast.ts';
 import { isZone } from '../../server/zones/temporal-zone.ts';
 
@@ -49,6 +49,12 @@ const commands = {
   BeginApplication: true,
   MarkPartDone: true,
   FinishApplication: true,
+  SayPrep: true,
+  JoinAsHelper: true,
+  LeaveAsHelper: true,
+  TestStrand: true,
+  SetHeat: true,
+  SetLimits: true,
   BeginRinse: true,
   NameBasin: true,
   ClearAndOff: true,
@@ -93,7 +99,8 @@ const fields: Readonly<Record<string, Allowed>> = {
   manner: oneOf(['whole-head', 'by-part']),
   heat: oneOf(['never', 'allowed', 'required']),
   proof: oneOf(['indicator', 'strip', 'count']),
-  place: oneOf(partPlaces, ['skin', 'eye']),
+  place: oneOf(partPlaces, strandPlaces, ['skin', 'eye']),
+  result: oneOf(['ready', 'not-yet']),
   item: oneOf(owedItems),
   reason: oneOf(owedReasons),
   end: oneOf(visitEnds),

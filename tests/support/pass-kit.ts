@@ -1,6 +1,6 @@
 import type { Rules } from '../../core/directions/rules.ts';
 import { MINUTE, type EpochMs } from '../../core/time.ts';
-import type { Mark, PartDone, Pass, VisitFacts, Water } from '../../core/visit/visit.ts';
+import type { Hands, Mark, PartDone, Pass, StrandTest, VisitFacts, Water } from '../../core/visit/visit.ts';
 import { relaxer } from './directions-kit.ts';
 import { NOON, type FloorLife } from './floor-life.ts';
 
@@ -12,13 +12,31 @@ export const mark = (minutes: number, version = 1): Mark => ({ at: min(minutes),
 export const water = (minutes: number, basin: number | null = 91, version = 1): Water => ({
   ...mark(minutes, version),
   basin,
+  confirmed: false,
 });
 
 /** Parts done one after another, in the plan's order, at these minutes; the first begun at noon. */
 export const partsDone = (...doneAt: readonly number[]): PartDone[] =>
   doneAt.map((at, part) => ({ part, begunAt: min(doneAt[part - 1] ?? 0), doneAt: min(at), by: null }));
 
-/** A pass whose product touched the first strand at noon. */
+/** A pair of hands at the head since `from`, free since `freeAt`. */
+export const hands = (from: number, freeAt = from, changes: Partial<Hands> = {}): Hands => ({
+  by: null,
+  fromAt: min(from),
+  untilAt: null,
+  freeAt: min(freeAt),
+  ...changes,
+});
+
+/** A strand test of the part done first. */
+export const strand = (minutes: number, result: StrandTest['result'], part: number | null = null): StrandTest => ({
+  ...mark(minutes),
+  place: 'first',
+  result,
+  part,
+});
+
+/** A pass whose product touched the first strand at noon, by one pair of hands that did every part. */
 export function pass(changes: Partial<Pass> = {}, rules: Rules | null = relaxer()): Pass {
   return {
     directions: rules === null ? null : 'directions-1',
@@ -27,6 +45,11 @@ export function pass(changes: Partial<Pass> = {}, rules: Rules | null = relaxer(
     begun: mark(0),
     beginUnknown: false,
     parts: [],
+    hands: [{ ...hands(0), freeAt: Math.max(min(0), ...(changes.parts ?? []).map((one) => one.doneAt)) }],
+    tests: [],
+    heat: null,
+    heated: false,
+    limits: null,
     applied: null,
     water: null,
     firstWater: null,
@@ -65,6 +88,7 @@ export function facts(
     episodes: [],
     lastMove: null,
     end: null,
+    prepared: null,
     settled: null,
     ...changes,
   };

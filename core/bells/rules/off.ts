@@ -1,6 +1,7 @@
 import { classTraits } from '../../directions/product-class.ts';
+import { readyTest } from '../../exposure/strand-tests.ts';
 import { certainClose, windowOf } from '../../exposure/window.ts';
-import { MINUTE, type EpochMs } from '../../time.ts';
+import { earliest, MINUTE, type EpochMs } from '../../time.ts';
 import { currentPass, type Pass, type VisitFacts } from '../../visit/visit.ts';
 import type { BellLevel } from '../level.ts';
 import type { BellRule } from './rule.ts';
@@ -37,14 +38,16 @@ export const soon: BellRule = {
   },
 };
 
-/** Somebody must come: early enough to walk and still have the lead before the close. */
+/** Somebody must come: a strand is ready, or it is early enough to walk and still have the lead before the close. */
 export const rinse: BellRule = {
   cause: 'off',
   kind: 'rinse',
   level: (visit) => traitOf(visit, 'rinse'),
   from: (visit, figures) => {
+    const pass = waiting(visit);
     const close = closeOf(visit);
-    return close === null ? null : close - figures.rinseLeadMs - figures.walkMs;
+    const byClose = close === null ? null : close - figures.rinseLeadMs - figures.walkMs;
+    return earliest(byClose, pass === null ? null : (readyTest(pass)?.at ?? null));
   },
 };
 

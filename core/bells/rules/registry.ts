@@ -1,15 +1,22 @@
 import type { BellCause, BellKind } from '../bell.ts';
 import { abandoned, burns } from './harm.ts';
+import { begunAsk, begunAskLouder, pace } from './application.ts';
 import { longStage } from './long-stage.ts';
 import { dwell, water } from './minimum.ts';
 import { neutralizerOver, neutralizerRinse, neutralizerSoon } from './neutralizer.ts';
 import { over, overLate, rinse, soon } from './off.ts';
+import { test } from './strand-test.ts';
+import { waterOnAsk, waterOnAskLouder } from './water-on.ts';
 import type { BellRule } from './rule.ts';
 
 /** Causes whose subject is a visit; a cause's rows stand lowest first, and a later row replaces an earlier (R2). */
 export const visitRules = {
+  'begun?': [begunAsk, begunAskLouder],
+  pace: [pace],
+  test: [test],
   off: [soon, rinse, over, overLate],
   neutralizer: [neutralizerSoon, neutralizerRinse, neutralizerOver],
+  'water-on?': [waterOnAsk, waterOnAskLouder],
   water: [water],
   dwell: [dwell],
   'long-stage': [longStage],
@@ -29,6 +36,10 @@ true satisfies Homeless extends never ? true : false;
 
 /** Every kind is made by a rule or by the floor. */
 export const kindHomes = {
+  'begun?': 'visit',
+  pace: 'visit',
+  test: 'visit',
+  'water-on?': 'visit',
   soon: 'visit',
   rinse: 'visit',
   over: 'visit',

@@ -1,7 +1,7 @@
 import type { BellCause } from '../../bells/bell.ts';
 import type { PersonId, PlaceNumber, ServiceId, VisitId } from '../../ids.ts';
-import type { EpochMs } from '../../time.ts';
-import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason } from '../visit.ts';
+import type { EpochMs, Ms } from '../../time.ts';
+import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason, StrandPlace, StrandResult } from '../visit.ts';
 
 /** Stages that "done, next" can name; apply, process and rinse have commands of their own. */
 export const moveOnTargets = ['prep', 'neutralize', 'condition', 'dry', 'finished'] as const;
@@ -29,6 +29,29 @@ export type VisitCommand =
   /** `part` null: the next of the plan. */
   | { readonly type: 'MarkPartDone'; readonly visit: VisitId; readonly part: number | null }
   | { readonly type: 'FinishApplication'; readonly visit: VisitId }
+  /** Prep is complete, or "not yet" after all. */
+  | { readonly type: 'SayPrep'; readonly visit: VisitId; readonly complete: boolean }
+  /** Another pair of hands at the application; `person` null: somebody. */
+  | { readonly type: 'JoinAsHelper'; readonly visit: VisitId; readonly person: PersonId | null }
+  | { readonly type: 'LeaveAsHelper'; readonly visit: VisitId }
+  | {
+      readonly type: 'TestStrand';
+      readonly visit: VisitId;
+      readonly place: StrandPlace;
+      readonly result: StrandResult;
+      readonly part: number | null;
+      readonly note: string | null;
+    }
+  | { readonly type: 'SetHeat'; readonly visit: VisitId; readonly on: boolean }
+  /** Limits for this head alone (E9); null leaves one as it is. Lowering is free, raising wants the right and a reason. */
+  | {
+      readonly type: 'SetLimits';
+      readonly visit: VisitId;
+      readonly minAfterMs: Ms | null;
+      readonly maxAfterMs: Ms | null;
+      readonly ceilingMs: Ms | null;
+      readonly reason: string | null;
+    }
   /** "Water on": accepted at any chair in any stage (S2). */
   | {
       readonly type: 'BeginRinse';

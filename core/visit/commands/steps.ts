@@ -1,23 +1,32 @@
-import { alreadyDone, doesNotFit, done, hadSeen, onVisit, refuse } from '../../decision.ts';
+import { alreadyDone, doesNotFit, done, hadSeen, onVisit, refuse, type Setting } from '../../decision.ts';
+import { openParts } from '../../exposure/parts.ts';
+import type { Stage } from '../stages/stage.ts';
 import { neutralizeStep } from '../../exposure/finishing.ts';
 import { nextStep, owedOnLeaving, skipped, stepAhead } from '../stages/leaving.ts';
-import { currentPass, productOn } from '../visit.ts';
+import { currentPass, productOn, type Pass } from '../visit.ts';
 import { endedBy } from './seat-visit.ts';
 import { basinInUse, type OnOpenVisit } from './visit-lookup.ts';
 
-/** One part of the head is done; the last ends the application (S3). */
+/** One part of the head is done; the last ends the application (S3). A forgotten one may still be said in process, with its time (X3). */
 export const markPartDone: OnOpenVisit<'MarkPartDone'> = (setting, visit, command) => {
   const { facts } = visit;
   const pass = currentPass(facts);
-  if (facts.stage !== 'apply' || pass === null || pass.rules === null) return doesNotFit(setting, visit);
-  const marked = new Set(pass.parts.map((one) => one.part));
-  const next = pass.rules.parts.findIndex((_, part) => !marked.has(part));
+  if (pass === null || pass.rules === null || !takesParts(setting, facts.stage, pass))
+    return doesNotFit(setting, visit);
+  const next = openParts(pass)[0] ?? -1;
   const part = command.part ?? next;
   if (part < 0 || part >= pass.rules.parts.length) return refuse('unknown-part', { visit: facts.id });
   const before = pass.parts.find((one) => one.part === part);
   if (before !== undefined) return alreadyDone(facts.id, { at: before.doneAt, by: before.by }, 'PartMarkedDone');
   return done(facts.id, [onVisit(setting, facts.id, { type: 'PartMarkedDone', part })]);
 };
+
+function takesParts(setting: Setting, stage: Stage, pass: Pass): boolean {
+  if (stage === 'apply') return true;
+  return (
+    stage === 'process' && setting.sender.happenedAt !== null && pass.applied !== null && setting.at <= pass.applied.at
+  );
+}
 
 /** Application is over, whatever parts were marked; process begins at that instant (S3). */
 export const finishApplication: OnOpenVisit<'FinishApplication'> = (setting, visit) => {

@@ -1,6 +1,7 @@
 import { onVisit, refuse, sinceSeen, statementAfter, type Decision, type Setting } from '../../decision.ts';
 import type { Floor } from '../../floor.ts';
 import type { PlaceNumber, ServiceId, VisitId } from '../../ids.ts';
+import type { EpochMs } from '../../time.ts';
 import type { PassPlan, StatedCommand } from '../events.ts';
 import type { StageLimit } from '../../directions/directions.ts';
 import type { Visit } from '../history.ts';
@@ -48,14 +49,25 @@ export function basinInUse(floor: Floor, basin: PlaceNumber): boolean {
   return place !== undefined && !place.retired && place.kind === 'basin';
 }
 
+/** A forgotten part may be marked after others, as long as it lies between first touch and the end of application (X3). */
+function forgottenPart({ facts }: Visit, command: StatedCommand, at: EpochMs): boolean {
+  const pass = facts.passes[facts.pass];
+  if (command !== 'MarkPartDone' || pass === undefined || pass.begun === null || at < pass.begun.at) return false;
+  return facts.stage === 'apply' || (facts.stage === 'process' && pass.applied !== null && at <= pass.applied.at);
+}
+
+/** The moment that a late word may not precede; the event recorded last may have happened earlier. */
+function latestAt({ facts, history }: Visit): EpochMs {
+  return history.reduce((latest, entry) => Math.max(latest, entry.at), facts.seatedAt);
+}
+
 /**
  * Said later than it can still change the visit: it precedes the visit's latest event or is older than half an hour (X3).
  * Then it is kept as a statement, and a correction is offered; nothing is dropped.
  */
 export function tooLateToFold(setting: Setting, visit: Visit, command: StatedCommand): Decision | null {
   if (setting.sender.happenedAt === null) return null;
-  const last = visit.history[visit.history.length - 1];
-  const precedes = last !== undefined && setting.at < last.at;
+  const precedes = setting.at < latestAt(visit) && !forgottenPart(visit, command, setting.at);
   if (!precedes && setting.now - setting.at <= statementAfter) return null;
   const { id } = visit.facts;
   const moved = refuse('moved-on', { visit: id, since: sinceSeen(setting, visit) });

@@ -96,7 +96,7 @@ describe('what is to be done about bells', () => {
     const life = FloorLife.salon();
     const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: 'service-1' });
     life.at(31);
-    expect(rung(life, v)).toEqual(['27 rinse WARNING #1', '30 over DANGER #1']);
+    expect(rung(life, v)).toEqual([`${18 + 1 / 60} pace CAUTION #1`, '27 rinse WARNING #1', '30 over DANGER #1']);
   });
 
   it('[R2] after a gap only the last row that is due rings, as of its own instant', () => {
@@ -295,7 +295,8 @@ describe('when the next bell falls due', () => {
     expect(nextBellAt(life.floor, life.now)).toBeNull();
     life.do({ type: 'BeginApplication', chair: 1, visit: null, service: 'service-1' });
     life.at(4).do({ type: 'BeginApplication', chair: 2, visit: null, service: 'service-1' });
-    expect(nextBellAt(life.floor, life.now)).toBe(min(27));
+    expect(nextBellAt(life.floor, life.now)).toBe(min(18 + 1 / 60));
+    expect(nextBellAt(life.floor, min(23))).toBe(min(27));
     expect(nextBellAt(life.floor, min(28))).toBe(min(30));
     expect(nextBellAt(life.floor, min(30))).toBe(min(31));
   });

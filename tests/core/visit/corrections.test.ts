@@ -109,7 +109,7 @@ describe('correcting a moment', () => {
     expect(life.facts(v).seatedAt).toBe(min(0));
   });
 
-  it('[X1] a part mark moves between its own begin and the next, and takes process along if it was the last', () => {
+  it('[X1] a part mark moves between first touch and the end of application; process begins with the part done last', () => {
     const life = FloorLife.salon(
       relaxer({
         parts: relaxer()
@@ -125,7 +125,8 @@ describe('correcting a moment', () => {
       life.send({ type: 'CorrectTime', visit: v, of, to: min(minutes), reason: null });
     expect(to(first, -1)).toMatchObject({ code: 'times-cross' });
     life.at(13);
-    expect(to(first, 12 + 1 / 60)).toMatchObject({ code: 'times-cross' });
+    expect(to(first, 12.5)).toMatchObject({ outcome: 'done' });
+    expect(life.facts(v).passes[0]).toMatchObject({ applied: { at: min(12.5) }, parts: [{ part: 1 }, { part: 0 }] });
     to(first, 5);
     to(first + 1, 11);
     expect(life.facts(v).passes[0]).toMatchObject({

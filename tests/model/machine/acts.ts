@@ -8,26 +8,28 @@ import {
   type Head,
   type Offer,
   type Owed,
+  type PassLife,
   type Place,
   type Stage,
 } from './head.ts';
 import { owedForLeaving, owedHere } from './owing.ts';
 import { ring } from './ringing.ts';
+import { beforeWindow } from './window.ts';
 
 /** The head after one more act that is a move: it can be taken back (X2). */
 export function moved(before: Head, after: Head, now: number): Head {
   const act = before.acts + 1;
-  return { ...after, acts: act, last: { at: now, act, before } };
+  return { ...after, acts: act, latestAt: now, last: { at: now, act, before } };
 }
 
 /** An act that is no move: nothing before it can be taken back any more. */
-export function noted(before: Head, after: Head): Head {
-  return { ...after, acts: before.acts + 1, last: null };
+export function noted(before: Head, after: Head, now: number): Head {
+  return { ...after, acts: before.acts + 1, latestAt: now, last: null };
 }
 
 export function comeTo(head: Head, place: Place, now: number, owed: Owed[] = []): Head {
   const stays = head.stage === place.stage && head.pass === place.pass;
-  const came = stays ? {} : { stageAt: now, stageAct: head.acts + 1 };
+  const came = stays ? {} : { stageAt: now, stageAct: head.acts + 1, prepared: null };
   return { ...head, ...place, ...came, owed: [...head.owed, ...owed] };
 }
 
@@ -58,6 +60,8 @@ export function seat(prior: Head | null, serial: number, offer: Offer | null, no
     stageAt: now,
     stageAct: 1,
     owed: [],
+    prepared: null,
+    latestAt: now,
     burns: null,
     end: null,
     settled: false,
@@ -78,36 +82,17 @@ function owedItem(head: Head, item: string, stage: Stage): Owed {
   return { item, stage, pass: head.pass };
 }
 
-export function begin(head: Head, now: number): Head {
-  const done = { at: now, act: head.acts + 1 };
+export function begin(head: Head, by: string | null, now: number): Head {
+  const begun = { at: now, act: head.acts + 1 };
+  const change = { begun, hands: [{ by, from: now, until: null }] };
   if (head.stage === 'prep')
-    return moved(head, withPass(comeTo(head, { stage: 'apply', pass: head.pass }, now), { begun: done }), now);
+    return moved(head, withPass(comeTo(head, { stage: 'apply', pass: head.pass }, now), change), now);
   const place = { stage: 'apply' as const, pass: head.pass + 1 };
   const owed = owedForLeaving(head, place, now).filter((one) => one.stage !== 'prep');
-  return moved(head, withPass(comeTo(head, place, now, owed), { begun: done }), now);
+  return moved(head, withPass(comeTo(head, place, now, owed), change), now);
 }
 
-export function markPart(head: Head, part: number | null, now: number): Head {
-  const pass = passOf(head);
-  const plan = pass.leaflet?.parts ?? [];
-  const one = part ?? plan.findIndex((_, index) => !pass.parts.some((mark) => mark.part === index));
-  const from = Math.max(pass.begun?.at ?? now, ...pass.parts.map((mark) => mark.at));
-  const parts = [...pass.parts, { part: one, from, at: now, act: head.acts + 1 }];
-  const after = withPass(head, { parts });
-  return moved(head, parts.length === plan.length ? applied(after, now) : after, now);
-}
-
-function applied(head: Head, now: number): Head {
-  return withPass(comeTo(head, { stage: 'process', pass: head.pass }, now), {
-    applied: { at: now, act: head.acts + 1 },
-  });
-}
-
-export function finishApplication(head: Head, now: number): Head {
-  return moved(head, applied(head, now), now);
-}
-
-export function water(head: Head, now: number): Head {
+export function water(head: Head, by: string | null, named: boolean, now: number): Head {
   const pass = passOf(head);
   const asked = (item: string) => head.owed.some((one) => one.item === item && one.pass === head.pass);
   const owed = head.stage === 'apply' ? [owedItem(head, 'not-marked', 'process')] : [];
@@ -116,7 +101,15 @@ export function water(head: Head, now: number): Head {
   if (pass.leaflet === null && !asked('product-unknown')) owed.push(owedItem(head, 'product-unknown', 'prep'));
   const burns = head.burns?.open === true ? { ...head.burns, water: true } : head.burns;
   const there = comeTo(head, { stage: 'rinse', pass: head.pass }, now, owed);
-  const change = { unknown: pass.begun === null, water: { at: now, act: head.acts + 1 }, clear: null, everWet: true };
+  const doubtful = (by === null && !named) || beforeWindow(pass, now);
+  const change = {
+    unknown: pass.begun === null,
+    water: { at: now, act: head.acts + 1 },
+    clear: null,
+    everWet: true,
+    // Said once more without a basin it answers nothing.
+    firstWater: (named ? answered(pass) : pass.firstWater) ?? { at: now, doubtful, answered: false },
+  };
   return moved(head, withPass({ ...there, burns }, change), now);
 }
 
@@ -134,13 +127,23 @@ export function nextAfter(head: Head, stage: Stage): Place {
   return next;
 }
 
+/** Bell `water-on?`: the basin was named, or water ran clear. */
+function answered({ firstWater }: PassLife): PassLife['firstWater'] {
+  return firstWater && { ...firstWater, answered: true };
+}
+
+export function nameBasin(head: Head, now: number): Head {
+  const change = head.stage === 'rinse' ? { firstWater: answered(passOf(head)) } : {};
+  return moved(head, withPass(head, change), now);
+}
+
 /** S9: off, and on to what follows the rinse, or the neutralizer. */
 export function clear(head: Head, now: number): Head {
   const inNeutralizer = head.stage === 'neutralize';
   const next = nextAfter(head, inNeutralizer ? 'neutralize' : 'rinse');
   const after = comeTo(head, next, now, owedForLeaving(head, next, now));
   if (inNeutralizer) return moved(head, after, now);
-  const off = { clear: { at: now, act: head.acts + 1 } };
+  const off = { clear: { at: now, act: head.acts + 1 }, firstWater: answered(passOf(head)) };
   return moved(head, { ...after, passes: withPass(head, off).passes }, now);
 }
 
@@ -159,7 +162,7 @@ export function moveOn(head: Head, to: Stage, now: number): Head {
   const after = comeTo(head, place, now, owedForLeaving(head, place, now));
   // To go on from the rinse says that product is off.
   if (!productOn(head)) return moved(head, after, now);
-  const off = { clear: { at: now, act: head.acts + 1 } };
+  const off = { clear: { at: now, act: head.acts + 1 }, firstWater: answered(passOf(head)) };
   return moved(head, { ...after, passes: withPass(head, off).passes }, now);
 }
 
@@ -182,12 +185,17 @@ export function burn(head: Head, place: 'skin' | 'eye', now: number): Head {
 }
 
 /** X2: exactly what was before, but for bells and the count of acts. */
-export function takeBack(head: Head): Head {
+export function takeBack(head: Head, now: number): Head {
   const before = head.last?.before ?? null;
-  if (before !== null) return noted(head, { ...before, bells: head.bells, episodes: head.episodes });
+  if (before !== null) return noted(head, { ...before, bells: head.bells, episodes: head.episodes }, now);
   const prior = head.ended;
-  if (prior?.last?.before) return noted(prior, { ...prior.last.before, bells: prior.bells, episodes: prior.episodes });
+  if (prior?.last?.before)
+    return noted(prior, { ...prior.last.before, bells: prior.bells, episodes: prior.episodes }, now);
   // A visit that nobody seated: nothing of it is left.
   const passes = head.passes.map((one) => unbegun(one.leaflet));
-  return noted(head, { ...head, stage: 'finished', end: 'discarded', pass: 0, passes, owed: [], burns: null });
+  return noted(
+    head,
+    { ...head, stage: 'finished', end: 'discarded', pass: 0, passes, owed: [], prepared: null, burns: null },
+    now,
+  );
 }

@@ -17,6 +17,13 @@ export type Finishing =
   | { kind: 'neutralizer'; minAfter: number; maxAfter: number; rinse: number; rods: boolean }
   | { kind: 'condition'; dwell: number };
 
+/** What can be told otherwise for one head, or under heat (E9, E10). */
+export interface Limits {
+  minAfter: number;
+  maxAfter: number;
+  ceiling: number | null;
+}
+
 /** Figures of one product, as a salon would copy them. */
 export interface Leaflet {
   kind: 'hydroxide' | 'thio' | 'lightener' | 'colour' | 'other';
@@ -24,6 +31,15 @@ export interface Leaflet {
   maxAfter: number;
   ceiling: number | null;
   minTotal: number | null;
+  /** Planned application of the whole head, and each part's share of it. */
+  nominal: number;
+  shares: number[];
+  byPart: boolean;
+  firstTest: number;
+  testEvery: number;
+  grace: number;
+  heat: 'never' | 'allowed' | 'required';
+  underHeat: Limits | null;
   /** One entry per part in the order of work; a number is that part's own ceiling. */
   parts: (number | null)[];
   rinse: number;
@@ -41,16 +57,38 @@ export interface Done {
   act: number;
 }
 
+/** One pair of hands at the application (P0). */
+export interface Hands {
+  by: string | null;
+  from: number;
+  until: number | null;
+}
+
+export interface StrandTest extends Done {
+  ready: boolean;
+  part: number | null;
+}
+
 export interface PassLife {
   /** Null: nobody said what product. */
   leaflet: Leaflet | null;
   begun: Done | null;
   unknown: boolean;
-  parts: { part: number; from: number; at: number; act: number }[];
+  parts: { part: number; by: string | null; at: number; act: number }[];
+  /** Whoever began comes first. */
+  hands: Hands[];
+  tests: StrandTest[];
+  /** What was last said of heat; null: nothing. */
+  heat: boolean | null;
+  heated: boolean;
+  /** Told otherwise for this head, with heat and without; null: as the directions say. */
+  own: { cold: Limits | null; warm: Limits | null };
   applied: Done | null;
   water: Done | null;
   /** Water has ever been on for this product: it waits for none, whatever comes later. */
   everWet: boolean;
+  /** The first water ever: whether somebody is asked if it is on, and since when (bell `water-on?`). */
+  firstWater: { at: number; doubtful: boolean; answered: boolean } | null;
   clear: Done | null;
   shampoos: { at: number; act: number; indicator: 'colourless' | 'coloured' | null; strip: number | null }[];
   neutralizerOn: Done | null;
@@ -59,8 +97,9 @@ export interface PassLife {
 }
 
 export type Level = 'NOTICE' | 'CAUTION' | 'WARNING' | 'DANGER';
-export type Cause = 'off' | 'neutralizer' | 'water' | 'dwell' | 'long-stage' | 'burns' | 'abandoned';
-export type Kind = 'soon' | 'rinse' | 'over' | 'water' | 'dwell' | 'long-stage' | 'burns' | 'abandoned';
+type Plain = 'begun?' | 'pace' | 'test' | 'water-on?' | 'water' | 'dwell' | 'long-stage' | 'burns' | 'abandoned';
+export type Cause = 'off' | 'neutralizer' | Plain;
+export type Kind = 'soon' | 'rinse' | 'over' | Plain;
 
 export interface Standing {
   kind: Kind;
@@ -88,6 +127,10 @@ export interface Head {
   /** The act that came to this stage. */
   stageAct: number;
   owed: Owed[];
+  /** When prep was said to be complete (bell `begun?`). */
+  prepared: number | null;
+  /** The moment of the latest act (X3). */
+  latestAt: number;
   burns: { place: 'skin' | 'eye'; water: boolean; open: boolean } | null;
   end: 'done' | 'next-seated' | 'abandoned' | 'abandoned-with-product' | 'discarded' | null;
   settled: boolean;
@@ -107,9 +150,15 @@ export function unbegun(leaflet: Leaflet | null): PassLife {
     begun: null,
     unknown: false,
     parts: [],
+    hands: [],
+    tests: [],
+    heat: null,
+    heated: false,
+    own: { cold: null, warm: null },
     applied: null,
     water: null,
     everWet: false,
+    firstWater: null,
     clear: null,
     shampoos: [],
     neutralizerOn: null,

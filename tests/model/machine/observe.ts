@@ -32,9 +32,18 @@ export const nobody: Observed = {
 
 export const observedKeys = Object.keys(nobody) as (keyof Observed)[];
 
+/** Told once per head as it is: heads are never changed in place. */
+const told = new WeakMap<Head, Observed>();
+
 /** What the model predicts of the head. */
 export function predicted(head: Head | null): Observed {
   if (head === null) return nobody;
+  const known = told.get(head) ?? prediction(head);
+  told.set(head, known);
+  return known;
+}
+
+function prediction(head: Head): Observed {
   const pass = passOf(head);
   const burns = head.burns;
   return {

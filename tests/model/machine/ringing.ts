@@ -1,41 +1,10 @@
+import { expectedFinish } from './hands.ts';
 import { finishingOf, passOf, productOn, type Cause, type Head, type Kind, type Level, type PassLife } from './head.ts';
+import { ceilingAt, certainClose, closeExpected, limitsOf, nextTest, opens, readyOf } from './window.ts';
 
 const MINUTE = 60;
 const levels: Level[] = ['NOTICE', 'CAUTION', 'WARNING', 'DANGER'];
 const kinds: Kind[] = ['soon', 'rinse', 'over'];
-
-/** E5: part i's first touch. With marks the next of the plan is in work; after F the rest ran from the last mark too. */
-function firstTouches(pass: PassLife, begun: number): { part: number; from: number }[] {
-  if (pass.parts.length === 0) return [];
-  const marked = pass.parts.map(({ part, from }) => ({ part, from }));
-  const lastMark = Math.max(begun, ...pass.parts.map((one) => one.at));
-  const open = (pass.leaflet?.parts ?? [])
-    .map((_, part) => part)
-    .filter((part) => !marked.some((one) => one.part === part));
-  const working = pass.applied === null ? open.slice(0, 1) : open;
-  return [...marked, ...working.map((part) => ({ part, from: lastMark }))];
-}
-
-/** E3: the certain close; null while nothing is certain. */
-export function certainClose(pass: PassLife): number | null {
-  const { leaflet, begun, applied } = pass;
-  if (leaflet === null || begun === null) return null;
-  const touches = firstTouches(pass, begun.at);
-  const candidates: number[] = [];
-  if (touches.length === 0 && leaflet.ceiling !== null) candidates.push(begun.at + leaflet.ceiling);
-  for (const { part, from } of touches) {
-    const ceiling = leaflet.parts[part] ?? leaflet.ceiling;
-    if (ceiling !== null) candidates.push(from + ceiling);
-  }
-  if (applied !== null) candidates.push(applied.at + leaflet.maxAfter);
-  return candidates.length === 0 ? null : Math.min(...candidates);
-}
-
-/** E2. */
-function opens(pass: PassLife): number | null {
-  if (pass.leaflet === null || pass.begun === null || pass.applied === null) return null;
-  return Math.max(pass.applied.at + pass.leaflet.minAfter, pass.begun.at + (pass.leaflet.minTotal ?? 0));
-}
 
 interface Row {
   cause: Cause;
@@ -55,10 +24,48 @@ function offRow(head: Head, now: number): Row | null {
     const calm = now >= close + 10 * MINUTE ? 'WARNING' : 'CAUTION';
     return { cause, kind: 'over', level: pass.leaflet.kind === 'hydroxide' ? 'DANGER' : colour ? calm : 'WARNING' };
   }
-  if (now >= close - 3 * MINUTE) return { cause, kind: 'rinse', level: colour ? 'CAUTION' : 'WARNING' };
+  const strand = readyOf(pass) !== null;
+  if (strand || now >= close - 3 * MINUTE) return { cause, kind: 'rinse', level: colour ? 'CAUTION' : 'WARNING' };
   const open = opens(pass);
-  if (open !== null && now >= Math.min(open, close) - 3 * MINUTE) return { cause, kind: 'soon', level: 'NOTICE' };
+  if (open !== null && pass.applied !== null && now >= Math.min(open, close) - 3 * MINUTE)
+    return { cause, kind: 'soon', level: 'NOTICE' };
   return null;
+}
+
+/** P3, P4: once it rings it is withdrawn with a minute to spare. */
+function paceRow(head: Head, now: number): Row | null {
+  const pass = passOf(head);
+  if (head.stage !== 'apply' || pass.leaflet === null || pass.leaflet.byPart) return null;
+  const ceiling = ceilingAt(pass);
+  const limits = limitsOf(pass);
+  const expected = expectedFinish(pass, now);
+  if (ceiling === null || limits === null || expected === null) return null;
+  const latest = ceiling - limits.minAfter - 2 * MINUTE;
+  // Half a millisecond: shares are no whole numbers.
+  const late = expected - 0.0005 >= latest - (head.bells.pace === undefined ? 0 : MINUTE);
+  return late ? { cause: 'pace', kind: 'pace', level: 'CAUTION' } : null;
+}
+
+function begunRow(head: Head, now: number): Row | null {
+  if (head.stage !== 'prep' || head.prepared === null || now < head.prepared + 3 * MINUTE) return null;
+  const level = now >= head.prepared + 8 * MINUTE ? 'CAUTION' : 'NOTICE';
+  return { cause: 'begun?', kind: 'begun?', level };
+}
+
+function testRow(head: Head, now: number): Row | null {
+  const due = head.stage === 'process' ? nextTest(passOf(head)) : null;
+  return due !== null && now >= due ? { cause: 'test', kind: 'test', level: 'CAUTION' } : null;
+}
+
+/** Whether the water said to be on really is. An unknown begin counts as past its close (S2); an unknown product has none. */
+function waterOnRow(head: Head, now: number): Row | null {
+  const pass = passOf(head);
+  const first = pass.firstWater;
+  if (head.stage !== 'rinse' || pass.water === null || first === null || !first.doubtful || first.answered) return null;
+  if (now < first.at + 90) return null;
+  const close = closeExpected(pass, first.at);
+  const past = (pass.unknown && pass.leaflet !== null) || (close !== null && now >= close);
+  return { cause: 'water-on?', kind: 'water-on?', level: past ? 'WARNING' : 'CAUTION' };
 }
 
 /** S1: the neutralizer's own window, never above CAUTION. */
@@ -110,7 +117,14 @@ function rows(head: Head, now: number): Row[] {
     const left = head.end === 'abandoned-with-product' && !head.settled;
     return left ? [...harm, { cause: 'abandoned', kind: 'abandoned', level: 'WARNING' }] : harm;
   }
-  const found: (Row | null)[] = [offRow(head, now), neutralizerRow(head, now)];
+  const found: (Row | null)[] = [
+    offRow(head, now),
+    neutralizerRow(head, now),
+    begunRow(head, now),
+    paceRow(head, now),
+    testRow(head, now),
+    waterOnRow(head, now),
+  ];
   const pass = passOf(head);
   const water = head.stage === 'rinse' ? pass.water : null;
   if (water !== null && pass.leaflet !== null && now >= water.at + pass.leaflet.rinse) {
@@ -129,17 +143,21 @@ function rows(head: Head, now: number): Row[] {
 export function ring(head: Head, now: number): Head {
   const bells: Head['bells'] = {};
   const episodes = { ...head.episodes };
+  let changed = false;
   for (const { cause, kind, level } of rows(head, now)) {
     const stood = head.bells[cause];
     if (stood === undefined) {
+      changed = true;
       episodes[cause] = (episodes[cause] ?? 0) + 1;
       bells[cause] = { kind, level, episode: episodes[cause], since: now, taken: null };
     } else {
       const higher = levels.indexOf(level) > levels.indexOf(stood.level) ? level : stood.level;
       const later = kinds.indexOf(kind) > kinds.indexOf(stood.kind) ? kind : stood.kind;
       const same = higher === stood.level && later === stood.kind;
-      bells[cause] = { ...stood, kind: later, level: higher, since: same ? stood.since : now };
+      bells[cause] = same ? stood : { ...stood, kind: later, level: higher, since: now };
+      changed ||= !same;
     }
   }
+  if (!changed && Object.keys(bells).length === Object.keys(head.bells).length) return head;
   return { ...head, bells, episodes };
 }

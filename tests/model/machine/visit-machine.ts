@@ -1,5 +1,6 @@
 import { assign, createActor, createMachine } from 'xstate';
 import * as act from './acts.ts';
+import * as work from './application.ts';
 import {
   finishingOf,
   passOf,
@@ -13,20 +14,26 @@ import {
 } from './head.ts';
 import { ring } from './ringing.ts';
 
-/** What people can say. `seen`: the number of the act that the sender had seen last; null: none. */
-export type Said = { seen: number | null } & (
+/** What people can say, and who. `seen`: the number of the act that the sender had seen last; null: none. */
+export type Said = { seen: number | null; by: string | null } & (
   | { type: 'SeatVisit'; service: number }
   /** `byChair`: whoever sits there, no visit named. */
   | { type: 'BeginApplication'; service: number | null; byChair: boolean }
-  | { type: 'MarkPartDone'; part: number | null }
-  | { type: 'BeginRinse' }
+  /** `ago`: seconds since it was done; null: now. */
+  | { type: 'MarkPartDone'; part: number | null; ago: number | null }
+  | { type: 'SayPrep'; complete: boolean }
+  | { type: 'JoinAsHelper'; person: string | null }
+  | { type: 'TestStrand'; ready: boolean; place: 'first' | 'last' | 'porous'; part: number | null }
+  | { type: 'SetHeat'; on: boolean }
+  | ({ type: 'SetLimits'; reason: string | null } & work.Asked)
+  | { type: 'BeginRinse'; basin: boolean }
   | { type: 'MarkShampoo'; indicator: 'colourless' | 'coloured' | null; strip: number | null }
   | { type: 'MoveOn'; to: Stage }
   | { type: 'MoveTo'; chair: 'free' | 'taken' | 'unknown' }
   | { type: 'ReportBurns'; place: 'skin' | 'eye' }
-  | { type: 'TakeBell'; cause: Cause; by: string | null }
+  | { type: 'TakeBell'; cause: Cause }
   | { type: 'FinishApplication' | 'NameBasin' | 'ClearAndOff' | 'PutNeutralizerOn' | 'TakeRodsOut' | 'Abandon' }
-  | { type: 'SettleAbandoned' | 'Discard' | 'CloseBurns' | 'TakeBack' }
+  | { type: 'LeaveAsHelper' | 'SettleAbandoned' | 'Discard' | 'CloseBurns' | 'TakeBack' }
 );
 export type SaidType = Said['type'];
 type Heard = Said | { type: 'TimePasses'; seconds: number };
@@ -56,6 +63,11 @@ const alreadyDone = { refuse: 'already-done' };
 const open = stages.filter((stage) => stage !== 'none');
 const here = (stage: Stage) => [stage] as const;
 
+const nobodyOfThatName: Line<'JoinAsHelper'> = {
+  when: (_, said) => said.person === 'person-nobody',
+  refuse: 'unknown-person',
+};
+
 // Lines hold from the top; what no line takes does not fit.
 const anywhere = (stage: Stage): Table => ({
   BeginRinse: [
@@ -63,9 +75,10 @@ const anywhere = (stage: Stage): Table => ({
       when: (head, said) => passOf(head).water !== null && !seen(said, passOf(head).water?.act ?? 0),
       ...alreadyDone,
     },
-    { to: ['rinse'], act: (head, _, now) => act.water(head, now) },
+    { to: ['rinse'], act: (head, said, now) => act.water(head, said.by, said.basin, now) },
   ],
   SeatVisit: [{ when: productOn, refuse: 'product-on' }],
+  JoinAsHelper: [nobodyOfThatName],
   MoveTo: [
     { when: (_, said) => said.chair === 'unknown', refuse: 'unknown-place' },
     { when: (_, said) => said.chair === 'taken', refuse: 'place-taken' },
@@ -87,7 +100,7 @@ function atAnyTime(stage: Stage): Table {
       {
         when: burning,
         to: here(stage),
-        act: (head) => act.noted(head, { ...head, burns: head.burns && { ...head.burns, open: false } }),
+        act: (head, _, now) => act.noted(head, { ...head, burns: head.burns && { ...head.burns, open: false } }, now),
       },
       { when: (head) => head.burns !== null, ...alreadyDone },
     ],
@@ -115,7 +128,7 @@ function atAnyTime(stage: Stage): Table {
     TakeBack: [
       { when: (head, _, now) => head.last === null || now - head.last.at > 600, refuse: 'nothing-to-take-back' },
       { when: (head, said) => !seen(said, head.last?.act ?? 0), refuse: 'moved-on' },
-      { to: open, act: (head) => act.takeBack(head) },
+      { to: open, act: (head, _, now) => act.takeBack(head, now) },
     ],
   };
 }
@@ -125,7 +138,11 @@ const nextPass = (head: Head) => head.pass + 1 < head.passes.length;
 
 /** Once a product is off, the next pass begins (S10). */
 const beginNext: Line<'BeginApplication'>[] = [
-  { when: (head) => isClear(head) && nextPass(head), to: ['apply'], act: (head, _, now) => act.begin(head, now) },
+  {
+    when: (head) => isClear(head) && nextPass(head),
+    to: ['apply'],
+    act: (head, said, now) => act.begin(head, said.by, now),
+  },
 ];
 
 const afterOff: Stage[] = ['prep', 'neutralize', 'condition', 'dry', 'finished'];
@@ -160,11 +177,80 @@ const clearFromProduct: Line<'ClearAndOff'>[] = [
   { when: productOn, to: afterClear, act: (head, _, now) => act.clear(head, now) },
 ];
 
+const inApplication = (head: Head) => head.stage === 'apply' || head.stage === 'process';
+/** X3: late is what precedes the latest act or lies further back than half an hour. */
+const late = (head: Head, said: { ago: number | null }, now: number) =>
+  said.ago !== null && (said.ago > 1800 || now - said.ago < head.latestAt);
+/** X3: a forgotten part, though, lies between first touch and the end of application. */
+function forgotten(head: Head, said: { ago: number | null }, now: number): boolean {
+  const pass = passOf(head);
+  if (said.ago === null || said.ago > 1800 || pass.begun === null || !inApplication(head)) return false;
+  const at = now - said.ago;
+  return at >= pass.begun.at && (pass.applied === null || at <= pass.applied.at);
+}
+const tooLateToMark: Line<'MarkPartDone'>[] = stages
+  .filter((stage) => stage !== 'none' && stage !== 'finished')
+  .map((stage) => ({
+    when: (head, said, now) => head.stage === stage && late(head, said, now) && !forgotten(head, said, now),
+    refuse: 'moved-on',
+    to: [stage],
+    act: (head, _, now) => work.stated(head, now),
+  }));
+const unfitPart: Line<'MarkPartDone'>[] = [
+  {
+    when: (head, said) => said.part !== null && said.part >= (passOf(head).leaflet?.parts.length ?? 0),
+    refuse: 'unknown-part',
+  },
+  { when: (head, said) => passOf(head).parts.some((one) => one.part === said.part), ...alreadyDone },
+  { when: (head, said) => said.part === null && work.nextOfPlan(head) === null, refuse: 'unknown-part' },
+];
+const markPart: Line<'MarkPartDone'>[] = [
+  {
+    when: (head, said, now) => said.ago === null || forgotten(head, said, now),
+    to: ['apply', 'process'],
+    act: (head, said, now) => work.markPart(head, said.part, said.by, said.ago ?? 0, now),
+  },
+];
+const testStrand: Line<'TestStrand'>[] = [
+  {
+    when: (head, said) => said.part !== null && said.part >= (passOf(head).leaflet?.parts.length ?? 0),
+    refuse: 'unknown-part',
+  },
+  // Once the whole head is ready nothing is left to test (E6).
+  {
+    when: (head) => passOf(head).leaflet?.byPart === false && passOf(head).tests.some((one) => one.ready),
+    ...alreadyDone,
+  },
+  { to: ['apply', 'process'], act: (head, said, now) => work.testStrand(head, said, now) },
+];
+const setHeat: Line<'SetHeat'>[] = [
+  {
+    when: (head, said) => said.on && passOf(head).leaflet?.heat === 'never',
+    refuse: 'against-directions',
+  },
+  { when: (head, said) => passOf(head).heat === said.on, ...alreadyDone },
+  { to: ['apply', 'process'], act: (head, said, now) => work.setHeat(head, said.on, now) },
+];
+const mayRaise = (by: string | null) => by === 'person-sena';
+const setLimits = (stage: Stage): Line<'SetLimits'>[] => [
+  { when: (head) => passOf(head).leaflet === null, ...doesNotFit },
+  { when: (_, said) => work.outOfRange(said), refuse: 'out-of-range' },
+  { when: (head, said) => work.contradicts(head, said), refuse: 'directions-contradict' },
+  { when: (head, said) => work.raises(head, said) && !mayRaise(said.by), refuse: 'not-allowed' },
+  { when: (head, said) => work.raises(head, said) && said.reason === null, refuse: 'reason-needed' },
+  { to: here(stage), act: (head, said, now) => work.setLimits(head, said, now) },
+];
+
 /** The table of stages and what each takes. */
 export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
   prep: {
     ...anywhere('prep'),
-    BeginApplication: [{ to: ['apply'], act: (head, _, now) => act.begin(head, now) }],
+    SayPrep: [
+      { when: (head, said) => said.complete && head.prepared !== null, ...alreadyDone },
+      { to: ['prep'], act: (head, said, now) => work.sayPrep(head, said.complete, now) },
+    ],
+    SetLimits: setLimits('prep'),
+    BeginApplication: [{ to: ['apply'], act: (head, said, now) => act.begin(head, said.by, now) }],
     ClearAndOff: [clearAgain],
     MoveOn: [
       { when: (head, said) => said.to === 'prep' && !seen(said, head.stageAct), ...alreadyDone },
@@ -185,20 +271,37 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
   apply: {
     ...anywhere('apply'),
     BeginApplication: [alreadyDone],
-    MarkPartDone: [
-      {
-        when: (head, said) => said.part !== null && said.part >= (passOf(head).leaflet?.parts.length ?? 0),
-        refuse: 'unknown-part',
-      },
-      { when: (head, said) => passOf(head).parts.some((one) => one.part === said.part), ...alreadyDone },
-      { to: ['apply', 'process'], act: (head, said, now) => act.markPart(head, said.part, now) },
+    MarkPartDone: [...unfitPart, ...markPart],
+    TestStrand: testStrand,
+    JoinAsHelper: [
+      nobodyOfThatName,
+      { when: (head, said) => work.isThere(head, said.person), ...alreadyDone },
+      { when: (head) => work.helpers(head).length >= 3, refuse: 'out-of-range' },
+      { to: ['apply'], act: (head, said, now) => work.join(head, said.person, now) },
     ],
-    FinishApplication: [{ to: ['process'], act: (head, _, now) => act.finishApplication(head, now) }],
+    LeaveAsHelper: [
+      {
+        when: (head) => work.helpers(head).length > 0,
+        to: ['apply'],
+        act: (head, _, now) => work.leave(head, now),
+      },
+    ],
+    SetHeat: setHeat,
+    SetLimits: setLimits('apply'),
+    FinishApplication: [{ to: ['process'], act: (head, _, now) => work.finishApplication(head, now) }],
     ClearAndOff: clearFromProduct,
     MoveOn: moveOnWithProduct,
   },
   process: {
     ...anywhere('process'),
+    MarkPartDone: [
+      { when: (head, said, now) => !forgotten(head, said, now), ...doesNotFit },
+      ...unfitPart,
+      ...markPart,
+    ],
+    TestStrand: testStrand,
+    SetHeat: setHeat,
+    SetLimits: setLimits('process'),
     FinishApplication: [alreadyDone],
     ClearAndOff: clearFromProduct,
     MoveOn: moveOnWithProduct,
@@ -206,7 +309,7 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
   rinse: {
     ...anywhere('rinse'),
     NameBasin: [
-      { when: (head) => passOf(head).water !== null, to: ['rinse'], act: (head, _, now) => act.moved(head, head, now) },
+      { when: (head) => passOf(head).water !== null, to: ['rinse'], act: (head, _, now) => act.nameBasin(head, now) },
     ],
     ClearAndOff: [burnHolds, { to: afterClear, act: (head, _, now) => act.clear(head, now) }],
     MoveOn: moveOn,
@@ -289,7 +392,13 @@ export const table: Record<Exclude<Stage, 'none' | 'finished'>, Table> = {
 /** To a visit that is over every step comes too late: others moved on. */
 const tooLate = { refuse: 'moved-on' };
 const finished: Table = {
+  SayPrep: [tooLate],
   MarkPartDone: [tooLate],
+  JoinAsHelper: [tooLate],
+  LeaveAsHelper: [tooLate],
+  TestStrand: [tooLate],
+  SetHeat: [tooLate],
+  SetLimits: [tooLate],
   FinishApplication: [tooLate],
   NameBasin: [tooLate],
   ClearAndOff: [tooLate],
@@ -304,7 +413,7 @@ const finished: Table = {
   SettleAbandoned: [
     { when: (head) => head.end !== 'abandoned-with-product', ...doesNotFit },
     { when: (head) => head.settled, ...alreadyDone },
-    { to: ['finished'], act: (head) => act.noted(head, { ...head, settled: true }) },
+    { to: ['finished'], act: (head, _, now) => act.noted(head, { ...head, settled: true }, now) },
   ],
 };
 
@@ -330,7 +439,13 @@ function transitionsOf(line: Line<SaidType>) {
     ];
   }
   const { act: deed, to = [] } = line;
-  const after = (world: World, said: Said) => deed(world.head as Head, said as never, world.now);
+  // The guards of all targets ask for the same.
+  let asked: { world: World; said: Said; head: Head } | null = null;
+  const after = (world: World, said: Said) => {
+    if (asked?.world !== world || asked.said !== said)
+      asked = { world, said, head: deed(world.head as Head, said as never, world.now) };
+    return asked.head;
+  };
   return to.map((target) => ({
     target: `#visit.${target}`,
     guard: ({ context, event }: { context: World; event: Heard }) =>
@@ -338,7 +453,7 @@ function transitionsOf(line: Line<SaidType>) {
     actions: assign(({ context, event }: { context: World; event: Heard }) => {
       const head = after(context, event as Said);
       if (head.stage !== target) throw new Error(`${event.type} leads to ${head.stage}, not to ${target}`);
-      return { answer: 'done', head: ring(head, context.now) };
+      return { answer: line.refuse ?? 'done', head: ring(head, context.now) };
     }),
   }));
 }
@@ -347,6 +462,12 @@ const saidTypes: SaidType[] = [
   'SeatVisit',
   'BeginApplication',
   'MarkPartDone',
+  'SayPrep',
+  'JoinAsHelper',
+  'LeaveAsHelper',
+  'TestStrand',
+  'SetHeat',
+  'SetLimits',
   'FinishApplication',
   'BeginRinse',
   'NameBasin',
@@ -388,8 +509,9 @@ function seating(
 
 const always = () => true;
 const justSeat = (head: Head) => head;
-const beginOn = (head: Head, _: Said, now: number) => act.begin(head, now);
-const waterOn = (head: Head, _: Said, now: number) => act.water(head, now);
+const beginOn = (head: Head, said: Said, now: number) => act.begin(head, said.by, now);
+const waterOn = (head: Head, said: Said, now: number) =>
+  act.water(head, said.by, said.type === 'BeginRinse' && said.basin, now);
 const burnOn = (head: Head, said: Said, now: number) =>
   act.burn(head, said.type === 'ReportBurns' ? said.place : 'skin', now);
 const atEmptyChair = {
@@ -418,7 +540,8 @@ const timePasses = {
 function stateOf(lines: Table, more: Partial<Record<SaidType, unknown[]>> = {}) {
   const on: Record<string, unknown> = { TimePasses: timePasses };
   for (const type of saidTypes) {
-    const taken = ((lines[type] ?? []) as Line<SaidType>[]).flatMap(transitionsOf);
+    const first = type === 'MarkPartDone' ? tooLateToMark : [];
+    const taken = ([...first, ...(lines[type] ?? [])] as Line<SaidType>[]).flatMap(transitionsOf);
     on[type] = [...taken, ...(more[type] ?? []), ...transitionsOf(doesNotFit)];
   }
   return { on };

@@ -44,7 +44,7 @@ describe.each([
 ])('%s theme', (_name, theme) => {
   const on = (a: string, b: string) => contrast(colour(theme, a), colour(theme, b));
 
-  it.each(['paper', 'field'])('[W2] numbers and orders reach 7:1 on %s', (ground) => {
+  it.each(['paper', 'field', 'map-low', 'map-high'])('[W2] numbers and orders reach 7:1 on %s', (ground) => {
     expect(on('ink', ground)).toBeGreaterThanOrEqual(7);
   });
   it('[W2] the numeral on a plate and the words on the main button reach 7:1', () => {

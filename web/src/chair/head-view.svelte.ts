@@ -1,5 +1,6 @@
 import type { Command } from '../../../core/command.ts';
 import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
+import { partClocks } from '../../../core/exposure/part-clock.ts';
 import { MINUTE } from '../../../core/time.ts';
 import { headline, headlineFigure } from '../../../core/visit/headline.ts';
 import { currentPass, type VisitFacts } from '../../../core/visit/visit.ts';
@@ -56,6 +57,15 @@ export class HeadView {
   readonly figure = $derived.by(() => (this.line === null ? null : headlineFigure(this.line, this.session.now)));
   readonly window = $derived.by(() => (this.visit === null ? null : hairWindow(this.visit, this.session.context)));
   readonly hair = $derived.by(() => (this.visit === null ? null : hairClock(this.visit, this.session.context)));
+  /** Parts of the head, while product is on it and the plan is known; empty where no map is drawn. */
+  readonly clocks = $derived.by(() => {
+    const on = this.visit?.stage === 'apply' || this.visit?.stage === 'process';
+    const { now, figures } = this.session.context;
+    return !on || this.pass === null || this.pass.begun === null || this.burns !== null
+      ? []
+      : partClocks(this.pass, now, figures.waterSureMs);
+  });
+  readonly places = $derived.by(() => (this.pass?.rules?.parts ?? []).map(({ place }) => place));
   /** Burns that nobody has closed yet. */
   readonly burns = $derived.by(() => {
     const burns = this.visit?.burns ?? null;

@@ -41,6 +41,10 @@ export interface DirectionsDraft {
   rinse: string;
   finishing: StepDraft[];
   heat: Rules['heat'];
+  /** Own figures under heat (E10): all blank where the directions give none. */
+  heatMinAfter: string;
+  heatMaxAfter: string;
+  heatCeiling: string;
   heads: string;
   washAfter: string;
   colourAfter: string;
@@ -98,6 +102,9 @@ export function blankDraft(): DirectionsDraft {
     rinse: '',
     finishing: [],
     heat: 'never',
+    heatMinAfter: '',
+    heatMaxAfter: '',
+    heatCeiling: '',
     heads: '',
     washAfter: '',
     colourAfter: '',
@@ -156,6 +163,9 @@ export function draftOf(rules: Rules, name: string, source: string): DirectionsD
     rinse: minutesText(rules.rinseMs),
     finishing: rules.finishing.map(draftOfStep),
     heat: rules.heat,
+    heatMinAfter: minutesOrBlank(rules.underHeat?.minAfterMs ?? null),
+    heatMaxAfter: minutesOrBlank(rules.underHeat?.maxAfterMs ?? null),
+    heatCeiling: minutesOrBlank(rules.underHeat?.ceilingMs ?? null),
     heads: numberOrBlank(rules.headsPerContainer),
     washAfter: numberOrBlank(rules.washAfterHours),
     colourAfter: numberOrBlank(rules.colourAfterDays),

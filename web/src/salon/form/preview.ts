@@ -28,8 +28,8 @@ export interface Preview {
 
 const mark = (at: number): Mark => ({ at, by: null, version: 1 });
 
-/** A pass that nobody had: first touch at 0, every part marked as its share of the time went by. */
-export function madeUpPass(rules: Rules, tookMs: Ms): Pass {
+/** A pass that nobody had: first touch at 0, every part marked as its share of the time went by; heat on, or said to be off. */
+export function madeUpPass(rules: Rules, tookMs: Ms, heated = false): Pass {
   let begunAt = 0;
   let share = 0;
   const parts = rules.parts.map((plan, part): PartDone => {
@@ -46,6 +46,11 @@ export function madeUpPass(rules: Rules, tookMs: Ms): Pass {
     begun: mark(0),
     beginUnknown: false,
     parts,
+    hands: [{ by: null, fromAt: 0, untilAt: null, freeAt: tookMs }],
+    tests: [],
+    heat: { ...mark(0), on: heated },
+    heated,
+    limits: null,
     applied: mark(tookMs),
     water: null,
     firstWater: null,

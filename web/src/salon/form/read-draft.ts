@@ -1,5 +1,5 @@
 import { checkRules, type RulesFault } from '../../../../core/directions/check.ts';
-import type { FinishingStep, PartPlan, Rules } from '../../../../core/directions/rules.ts';
+import type { FinishingStep, HeatLimits, PartPlan, Rules } from '../../../../core/directions/rules.ts';
 import { HOUR, MINUTE, SECOND, type Ms } from '../../../../core/time.ts';
 import { wordLimits } from '../../../../shared/protocol.ts';
 import type { DirectionsDraft, PartDraft, StepDraft } from './directions-draft.ts';
@@ -115,6 +115,20 @@ export function usualFirstTest(minAfterMs: Ms): Ms {
   return Math.round(minAfterMs / 2 / SECOND) * SECOND;
 }
 
+/** Figures under heat: all of them or none; only where heat is allowed do they say anything (E10). */
+function readHeat(reader: Reader, draft: DirectionsDraft): HeatLimits | null {
+  const typed = [draft.heatMinAfter, draft.heatMaxAfter, draft.heatCeiling].some((text) => text.trim() !== '');
+  if (draft.heat !== 'allowed' || !typed) return null;
+  return {
+    minAfterMs: reader.minutesUpTo('underHeat.minAfterMs', draft.heatMinAfter),
+    maxAfterMs:
+      draft.heatMaxAfter.trim() === ''
+        ? missingMost(reader, 'underHeat.maxAfterMs')
+        : reader.minutesUpTo('underHeat.maxAfterMs', draft.heatMaxAfter),
+    ceilingMs: reader.minutesOrNull('underHeat.ceilingMs', draft.heatCeiling),
+  };
+}
+
 function readRules(reader: Reader, draft: DirectionsDraft): Rules {
   if (draft.class === '') reader.faults.push(faultAt('class', 'missing'));
   const minAfterMs = reader.minutes('minAfterMs', draft.minAfter, 0);
@@ -133,6 +147,7 @@ function readRules(reader: Reader, draft: DirectionsDraft): Rules {
     rinseMs: reader.minutes('rinseMs', draft.rinse, 0),
     finishing: draft.finishing.map((step, i) => readStep(reader, step, i)),
     heat: draft.heat,
+    underHeat: readHeat(reader, draft),
     headsPerContainer: reader.numberOrNull('headsPerContainer', draft.heads, 100),
     washAfterHours: reader.numberOrNull('washAfterHours', draft.washAfter, 10_000),
     colourAfterDays: reader.numberOrNull('colourAfterDays', draft.colourAfter, 1_000),

@@ -1,6 +1,13 @@
 import type { MoveOnTarget } from '../../../../core/visit/commands/command.ts';
+import type { PartPlace } from '../../../../core/directions/rules.ts';
 import type { VisitEventType } from '../../../../core/visit/events.ts';
 import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason } from '../../../../core/visit/visit.ts';
+
+function ordinal(n: number): string {
+  const tens = n % 100;
+  const end = tens >= 11 && tens <= 13 ? 'th' : ({ 1: 'st', 2: 'nd', 3: 'rd' }[n % 10] ?? 'th');
+  return `${n}${end}`;
+}
 
 /** Words of the screen at the chair; the pocket uses them too. */
 export const chair = {
@@ -32,6 +39,35 @@ export const chair = {
       finished: 'Finished: chair free',
     } satisfies Record<MoveOnTarget, string>,
     settle: 'Somebody has seen to it',
+  },
+  map: {
+    title: 'Head map, seen from behind the client',
+    face: 'face',
+    nape: 'nape',
+    left: ['client’s', 'left'],
+    right: ['client’s', 'right'],
+    order: (n: number) => ordinal(n),
+    places: {
+      'nape-left': 'nape, left',
+      'nape-right': 'nape, right',
+      'front-left': 'front, left',
+      'front-right': 'front, right',
+      hairline: 'hairline',
+      other: '–',
+    } satisfies Record<PartPlace, string>,
+    waiting: '–',
+    touch: 'touch when done',
+    onHair: 'on hair',
+    offFirst: 'off first',
+    notMarked: 'not marked',
+    said: {
+      waiting: 'not begun',
+      inWork: (time: string) => `in work, ${time} on hair. Touch when done`,
+      on: (time: string) => `done, ${time} on hair`,
+      unmarked: (time: string) => `not marked, ${time} on hair`,
+      offFirst: 'comes off first',
+    },
+    part: (n: number, place: string) => (place === '' ? `part ${n}` : `part ${n}, ${place}`),
   },
   basin: {
     which: 'or at',
@@ -189,6 +225,12 @@ export const chair = {
     ApplicationBegun: 'Begun',
     PartMarkedDone: 'Part done',
     ApplicationFinished: 'All of it on',
+    PrepSaid: 'Prep complete',
+    HelperJoined: 'Helper joined',
+    HelperLeft: 'Helper left',
+    StrandTested: 'Strand tested',
+    HeatSet: 'Heat',
+    LimitsSet: 'Limits for this head',
     RinseBegun: 'Water on',
     BasinNamed: 'Basin named',
     WentClear: 'Clear and off',
@@ -225,6 +267,12 @@ export const chair = {
     ApplicationBegun: 'began',
     PartMarkedDone: 'marked a part done',
     ApplicationFinished: 'said all of it is on',
+    PrepSaid: 'said how prep stands',
+    HelperJoined: 'joined as helper',
+    HelperLeft: 'stopped helping',
+    StrandTested: 'tested a strand',
+    HeatSet: 'switched the heat',
+    LimitsSet: 'set limits for this head',
     RinseBegun: 'put water on',
     BasinNamed: 'named the basin',
     WentClear: 'said clear and off',
@@ -253,6 +301,12 @@ export const chair = {
     WriteLabel: 'Label',
     BeginApplication: 'Begin',
     FinishApplication: 'All of it is on',
+    SayPrep: 'Prep',
+    JoinAsHelper: 'Helper joins',
+    LeaveAsHelper: 'Helper goes',
+    TestStrand: 'Strand test',
+    SetHeat: 'Heat',
+    SetLimits: 'Limits for this head',
     NameBasin: 'Basin',
     ClearAndOff: 'Clear and off',
     MarkShampoo: 'Shampoo rinsed',

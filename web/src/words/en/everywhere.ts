@@ -39,6 +39,7 @@ export const everywhere = {
     prepare: 'prepare',
     apply: 'apply',
     'finish-by': 'finish by',
+    test: 'test strand',
     'rinse-from': 'rinse from',
     'off-by': 'off by',
     'rinse-now': 'rinse now',
@@ -61,6 +62,10 @@ export const everywhere = {
   deedAt: (deed: string, basin: string) => `${deed} at ${basin}`,
   /** Why a bell rings, in a sentence for whoever it calls. */
   bells: {
+    'begun?': 'Prep is complete: has it begun?',
+    pace: 'Get a second pair of hands',
+    test: 'Test a strand',
+    'water-on?': 'Is the water on?',
     soon: 'Time to rinse is near or here',
     rinse: 'To be rinsed',
     over: 'Past its time: rinse now',
@@ -99,6 +104,8 @@ export const everywhere = {
     'times-cross': 'This time does not fit between the steps before and after it.',
     'directions-contradict': 'These figures contradict each other. Compare them with the leaflet.',
     'out-of-range': 'This figure is outside what is allowed.',
+    'not-allowed': 'Only a senior, a manager or the owner may raise a limit. Say who you are.',
+    'against-directions': 'The directions of this product say no heat.',
     'in-use': 'Somebody needs this at the moment. Try again when the chair is free.',
   } satisfies Record<RuleRefusal, string>,
   marks: { expected: 'about', unsure: 'not confirmed', over: 'over by' },

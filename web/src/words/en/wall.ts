@@ -11,6 +11,7 @@ export const wall = {
     prepare: 'prepare',
     apply: 'apply',
     'finish-by': 'finish',
+    test: 'test',
     'rinse-from': 'rinse',
     'off-by': 'off by',
     'rinse-now': 'rinse',

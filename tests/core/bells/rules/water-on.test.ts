@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { waterOnAsk, waterOnAskLouder } from '../../../../core/bells/rules/water-on.ts';
+import { defaultFigures as figures } from '../../../../core/salon/salon.ts';
+import { SECOND } from '../../../../core/time.ts';
+import { FloorLife } from '../../../support/floor-life.ts';
+import { facts, mark, min, pass, water } from '../../../support/pass-kit.ts';
+
+const second = 1 / 60;
+const rinsing = (minutes: number, basin: number | null, by: string | null = null, changes = {}) => {
+  const on = { ...water(minutes, basin), by, ...changes };
+  return facts('rinse', pass({ applied: mark(15), water: on, firstWater: on }));
+};
+const asked = (visit: ReturnType<typeof rinsing>) => [
+  waterOnAsk.from(visit, figures),
+  waterOnAskLouder.from(visit, figures),
+];
+
+describe('water-on?', () => {
+  it('[R2] asked 90 s after water before the window opens, at its opening no more', () => {
+    expect(asked(rinsing(25 - second, 91, 'person-ama'))).toEqual([min(25) + 89 * SECOND, min(30)]);
+    expect(asked(rinsing(25, 91, 'person-ama'))).toEqual([null, null]);
+    expect([waterOnAsk.level(facts('rinse')), waterOnAskLouder.level(facts('rinse'))]).toEqual(['CAUTION', 'WARNING']);
+  });
+
+  it('[R2] asked inside the window with neither basin nor person, not with one of them', () => {
+    expect(asked(rinsing(27, null))).toEqual([min(28.5), min(30)]);
+    expect(asked(rinsing(27, 91))).toEqual([null, null]);
+    expect(asked(rinsing(27, null, 'person-ama'))).toEqual([null, null]);
+  });
+
+  it('[R2] past the close it is asked louder, no earlier than 90 s after the water', () => {
+    expect(asked(rinsing(31, null))).toEqual([min(32.5), min(32.5)]);
+  });
+
+  it('[R2] not once the basin was named, not in another stage; a repeat does not answer it; an unknown product asks too', () => {
+    expect(asked(rinsing(20, 91, null, { confirmed: true }))).toEqual([null, null]);
+    const first = water(20, null);
+    const repeated = pass({ applied: mark(15), water: water(22, null, 2), firstWater: first });
+    expect(asked(facts('rinse', repeated))).toEqual([min(21.5), min(30)]);
+    expect(asked(facts('condition', pass({ water: first, firstWater: first })))).toEqual([null, null]);
+    const unknown = pass({ begun: null, beginUnknown: true, water: first, firstWater: first }, null);
+    expect(waterOnAsk.from(facts('rinse', unknown), figures)).toBe(min(21.5));
+  });
+
+  it('[R2] rings, rises past the close, and ends when the basin is named', () => {
+    const life = FloorLife.salon();
+    const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
+    life.at(15).do({ type: 'FinishApplication', visit: v });
+    life.at(20).do({ type: 'BeginRinse', chair: 2, visit: v, basin: null });
+    expect(life.at(21.5 - second).bells(v)).toEqual([]);
+    expect(life.at(21.5).bells(v)).toEqual(['water-on? CAUTION #1']);
+    expect(life.at(30).bells(v)).toContain('water-on? WARNING #1');
+    life.do({ type: 'NameBasin', visit: v, basin: 91 });
+    expect(life.bells(v)).toEqual(['water NOTICE #1']);
+  });
+
+  it('[R2] ends with clear water', () => {
+    const life = FloorLife.salon();
+    const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
+    life.at(12).do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 });
+    expect(life.at(14).bells(v)).toEqual(['water-on? CAUTION #1']);
+    life.do({ type: 'ClearAndOff', visit: v });
+    expect(life.bells(v)).toEqual([]);
+  });
+});
