@@ -1,4 +1,5 @@
-import type { EpochMs, Ms } from '../time.ts';
+import type { PersonId } from '../ids.ts';
+import { earliest, type EpochMs, type Ms } from '../time.ts';
 import type { Hands, Pass } from '../visit/visit.ts';
 import { ceilingOfPart, limitsOf } from './limits.ts';
 
@@ -42,16 +43,38 @@ export function partsOnHair(pass: Pass): PartOnHair[] {
   return [...done, ...unmarked(pass, appliedAt)];
 }
 
-function unmarked(pass: Pass, appliedAt: EpochMs | null): PartOnHair[] {
+/** Who is at which part now: each pair of hands at the next open part of the plan, the one free longest at the first (P0). */
+export function inWork(pass: Pass): readonly { readonly hands: Hands; readonly part: number }[] {
   const open = openParts(pass);
-  const hands = handsAtWork(pass);
-  const firstFree = hands[0]?.freeAt ?? pass.begun?.at ?? 0;
-  const begunOf = (i: number): EpochMs => (appliedAt === null ? (hands[i]?.freeAt ?? firstFree) : firstFree);
-  const inWork = appliedAt === null ? open.slice(0, Math.max(1, hands.length)) : open;
-  return inWork.map((part, i) => ({
-    part,
-    begunAt: begunOf(i),
-    doneAt: appliedAt,
-    ceilingMs: ceilingOfPart(pass, part),
-  }));
+  return handsAtWork(pass).flatMap((hands, i) => {
+    const part = open[i];
+    return part === undefined ? [] : [{ hands, part }];
+  });
+}
+
+/** Since when product has been on a part that was in work when a helper went; null for any other (P0). */
+export function leftSince(pass: Pass, part: number): EpochMs | null {
+  return earliest(...pass.leftInWork.map((one) => (one.part === part ? one.sinceAt : null)));
+}
+
+/** Whose going "helper goes" means: the helper named, else the one who joined last; −1 where there is none. */
+export function helperWhoGoes(pass: Pass, person: PersonId | null): number {
+  const goes = (one: Hands, i: number): boolean =>
+    i > 0 && one.untilAt === null && (person === null || one.by === person);
+  return pass.hands.reduce((found, one, i) => (goes(one, i) ? i : found), -1);
+}
+
+function unmarked(pass: Pass, appliedAt: EpochMs | null): PartOnHair[] {
+  const firstFree = handsAtWork(pass)[0]?.freeAt ?? pass.begun?.at ?? 0;
+  const begunAt = (part: number): EpochMs | null => {
+    const worked = appliedAt === null ? inWork(pass).find((one) => one.part === part)?.hands.freeAt : firstFree;
+    return earliest(worked ?? null, leftSince(pass, part));
+  };
+  const open = openParts(pass);
+  // With nobody left at the head the next part of the plan still counts as begun.
+  const nobody = handsAtWork(pass).length === 0 ? open[0] : undefined;
+  return open.flatMap((part) => {
+    const since = begunAt(part) ?? (part === nobody ? firstFree : null);
+    return since === null ? [] : [{ part, begunAt: since, doneAt: appliedAt, ceilingMs: ceilingOfPart(pass, part) }];
+  });
 }

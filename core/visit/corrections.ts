@@ -43,6 +43,9 @@ const within: readonly VisitEvent['type'][] = [
   'LimitsSet',
 ];
 
+/** Moves within a stage that no first touch can come after. */
+const needsProduct: readonly VisitEvent['type'][] = ['HelperJoined', 'HelperLeft', 'StrandTested', 'HeatSet'];
+
 /**
  * Between the moves beside it (X1); a seating done in the same touch is no border before it, for it moves along. Parts may
  * have been done in any order.
@@ -53,7 +56,9 @@ function fitsBetween(visit: Visit, index: number, to: EpochMs): boolean {
   const place = history.findIndex((entry) => entry === moved);
   const isBorder = (entry: Entry): boolean =>
     isMove(entry.event) && (!within.includes(entry.event.type) || saysReady(entry));
-  const borders = (entry: Entry): boolean => isBorder(entry) && !(isPart(entry) && isPart(moved));
+  const first = moved?.event.type === 'ApplicationBegun';
+  const borders = (entry: Entry): boolean =>
+    (isBorder(entry) && !(isPart(entry) && isPart(moved))) || (first && needsProduct.includes(entry.event.type));
   const before = history.slice(0, place).filter((entry) => borders(entry) && entry.command !== moved?.command);
   const after = history.slice(place + 1).filter(borders);
   return before.every((entry) => entry.at <= to) && after.every((entry) => to <= entry.at);

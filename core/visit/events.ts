@@ -74,7 +74,8 @@ export type VisitEvent =
   | { readonly type: 'PrepSaid'; readonly complete: boolean }
   /** Another pair of hands at the application (P0). */
   | { readonly type: 'HelperJoined'; readonly person: PersonId | null }
-  | { readonly type: 'HelperLeft' }
+  /** Null: the one who joined last. */
+  | { readonly type: 'HelperLeft'; readonly person: PersonId | null }
   | {
       readonly type: 'StrandTested';
       readonly place: StrandPlace;

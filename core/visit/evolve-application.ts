@@ -1,5 +1,6 @@
 import type { HeatLimits } from '../directions/rules.ts';
 import { limitsOf } from '../exposure/limits.ts';
+import { helperWhoGoes, inWork, leftSince } from '../exposure/parts.ts';
 import { earliest, type EpochMs, type Ms } from '../time.ts';
 import type { VisitEvent } from './events.ts';
 import type { Hands, Mark, PartDone, Pass, StrandTest } from './visit.ts';
@@ -26,7 +27,7 @@ function replay(pass: Pass, marks: readonly PartDone[]): Pass {
 /** One more part in the order in which they were done; its begin is told by whose hands did it (P0). */
 function counted(pass: Pass, { part, doneAt, by }: PartDone): Pass {
   const who = handsFor(pass.hands, by, doneAt);
-  const begunAt = Math.min(pass.hands[who]?.freeAt ?? doneAt, doneAt);
+  const begunAt = Math.min(pass.hands[who]?.freeAt ?? doneAt, leftSince(pass, part) ?? doneAt, doneAt);
   const hands = pass.hands.map((one, i) => (i === who ? { ...one, freeAt: Math.max(one.freeAt, doneAt) } : one));
   return { ...pass, hands, parts: [...pass.parts, { part, begunAt, doneAt, by }] };
 }
@@ -54,10 +55,13 @@ export function helperJoined(pass: Pass, { person }: EventOf<'HelperJoined'>, ma
   return replay({ ...pass, hands: [...pass.hands, helper] }, pass.parts);
 }
 
-/** The helper who came last goes; whoever began stays. */
-export function helperLeft(pass: Pass, mark: Mark): Pass {
-  const last = pass.hands.reduce((found, one, i) => (i > 0 && one.untilAt === null ? i : found), -1);
-  return { ...pass, hands: pass.hands.map((one, i) => (i === last ? { ...one, untilAt: mark.at } : one)) };
+/** The helper named goes, else the one who came last; whoever began stays. */
+export function helperLeft(pass: Pass, { person }: EventOf<'HelperLeft'>, mark: Mark): Pass {
+  const goes = helperWhoGoes(pass, person);
+  const hands = pass.hands.map((one, i) => (i === goes ? { ...one, untilAt: mark.at } : one));
+  // Who was at which of them is a guess, so that none of them may lose its first touch.
+  const left = inWork(pass).map(({ part, hands: { freeAt } }) => ({ part, sinceAt: freeAt }));
+  return { ...pass, hands, leftInWork: [...pass.leftInWork, ...left] };
 }
 
 export function strandTested(pass: Pass, event: EventOf<'StrandTested'>, mark: Mark): Pass {

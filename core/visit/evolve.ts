@@ -18,6 +18,7 @@ function newPass(plan: PassPlan): Pass {
     beginUnknown: false,
     parts: [],
     hands: [],
+    leftInWork: [],
     tests: [],
     heat: null,
     heated: false,
@@ -189,7 +190,7 @@ const appliers = {
   ApplicationFinished: (facts, _event, mark) => applied(facts, mark),
   PrepSaid: (facts, { complete }, mark) => ({ ...facts, prepared: complete ? mark : null }),
   HelperJoined: (facts, event, mark) => onPass(facts, (pass) => helperJoined(pass, event, mark)),
-  HelperLeft: (facts, _event, mark) => onPass(facts, (pass) => helperLeft(pass, mark)),
+  HelperLeft: (facts, event, mark) => onPass(facts, (pass) => helperLeft(pass, event, mark)),
   StrandTested: strandTestedAt,
   HeatSet: (facts, { on }, mark) => onPass(facts, (pass) => heatSet(pass, on, mark)),
   LimitsSet: (facts, event, mark) =>

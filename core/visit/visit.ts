@@ -77,6 +77,8 @@ export interface Pass {
   readonly parts: readonly PartDone[];
   /** Pairs of hands, in the order in which they came; the first is whoever began. */
   readonly hands: readonly Hands[];
+  /** Parts that were in work when a helper went: product has been on each since then, whoever finishes it (P0). */
+  readonly leftInWork: readonly { readonly part: number; readonly sinceAt: EpochMs }[];
   readonly tests: readonly StrandTest[];
   /** What was last said of heat on the hair; null: it was never spoken of (E10). */
   readonly heat: Heat | null;

@@ -75,7 +75,7 @@ const visitCommands = [
   command('FinishApplication', { visit }),
   command('SayPrep', { visit, complete: z.boolean() }),
   command('JoinAsHelper', { visit, person: orNull(id) }),
-  command('LeaveAsHelper', { visit }),
+  command('LeaveAsHelper', { visit, person: orNull(id) }),
   command('TestStrand', {
     visit,
     place: strandPlace,

@@ -70,7 +70,7 @@ export const visitEvent = z.discriminatedUnion('type', [
   event('ApplicationFinished', {}),
   event('PrepSaid', { complete: z.boolean() }),
   event('HelperJoined', { person: id.nullable() }),
-  event('HelperLeft', {}),
+  event('HelperLeft', { person: id.nullable() }),
   event('StrandTested', { place: strandPlace, result: strandResult, part: partIndex.nullable() }),
   event('HeatSet', { on: z.boolean() }),
   event('LimitsSet', {

@@ -27,6 +27,7 @@ export const pass = z.strictObject({
   beginUnknown: z.boolean(),
   parts: z.array(z.strictObject({ part: partIndex, begunAt: instant, doneAt: instant, by: id.nullable() })),
   hands: z.array(hands),
+  leftInWork: z.array(z.strictObject({ part: partIndex, sinceAt: instant })),
   tests: z.array(strandTest),
   heat: mark.extend({ on: z.boolean() }).nullable(),
   heated: z.boolean(),

@@ -90,7 +90,7 @@ const today = {
   ApplicationFinished: { type: 'ApplicationFinished' },
   PrepSaid: { type: 'PrepSaid', complete: true },
   HelperJoined: { type: 'HelperJoined', person: 'person-ama' },
-  HelperLeft: { type: 'HelperLeft' },
+  HelperLeft: { type: 'HelperLeft', person: 'person-ama' },
   StrandTested: { type: 'StrandTested', place: 'porous', result: 'not-yet', part: 2 },
   HeatSet: { type: 'HeatSet', on: false },
   LimitsSet: { type: 'LimitsSet', minAfterMs: 9 * MINUTE, maxAfterMs: null, ceilingMs: 25 * MINUTE, raised: false },

@@ -168,6 +168,8 @@ class Duel {
           chair: said.chair === 'free' ? free : said.chair === 'taken' ? chairs.taken : chairs.unknown,
         };
       }
+      case 'LeaveAsHelper':
+        return { type: said.type, visit, person: null };
       case 'CloseBurns':
         return { type: said.type, visit, done: 'eased' };
       case 'TakeBell':

@@ -46,6 +46,7 @@ export function pass(changes: Partial<Pass> = {}, rules: Rules | null = relaxer(
     beginUnknown: false,
     parts: [],
     hands: [{ ...hands(0), freeAt: Math.max(min(0), ...(changes.parts ?? []).map((one) => one.doneAt)) }],
+    leftInWork: [],
     tests: [],
     heat: null,
     heated: false,

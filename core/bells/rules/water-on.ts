@@ -13,6 +13,9 @@ function doubtful(visit: VisitFacts): { readonly pass: Pass; readonly water: Wat
   const pass = visit.stage === 'rinse' ? currentPass(visit) : null;
   const water = pass?.firstWater ?? null;
   if (pass === null || pass.water === null || water === null || water.confirmed) return null;
+  // Whoever is burnt has somebody beside them, and only one thing to think of.
+  const { burns } = visit;
+  if (burns !== null && burns.at >= (pass.begun?.at ?? burns.at)) return null;
   const window = windowOf(pass, water.at);
   const early = window !== null && water.at < Math.min(window.opensAt, window.closesAt);
   return early || (water.basin === null && water.by === null) ? { pass, water } : null;

@@ -1,7 +1,7 @@
 import { alreadyDone, doesNotFit, done, onVisit, refuse } from '../../decision.ts';
 import { checkRules, type RulesFault } from '../../directions/check.ts';
 import { limitsOf } from '../../exposure/limits.ts';
-import { handsAtWork } from '../../exposure/parts.ts';
+import { handsAtWork, helperWhoGoes } from '../../exposure/parts.ts';
 import { readyTest } from '../../exposure/strand-tests.ts';
 import type { Role } from '../../salon/salon.ts';
 import { wordKey } from '../../words.ts';
@@ -37,12 +37,14 @@ export const joinAsHelper: OnOpenVisit<'JoinAsHelper'> = (setting, visit, { pers
   return done(facts.id, [onVisit(setting, facts.id, { type: 'HelperJoined', person })]);
 };
 
-export const leaveAsHelper: OnOpenVisit<'LeaveAsHelper'> = (setting, visit) => {
+/** A helper goes; with nobody named the one who joined last. The part in work stays begun (P0). */
+export const leaveAsHelper: OnOpenVisit<'LeaveAsHelper'> = (setting, visit, { person }) => {
   const { facts } = visit;
   const pass = currentPass(facts);
-  const helps = pass !== null && pass.hands.slice(1).some((one) => one.untilAt === null);
-  if (facts.stage !== 'apply' || !helps) return doesNotFit(setting, visit);
-  return done(facts.id, [onVisit(setting, facts.id, { type: 'HelperLeft' })]);
+  if (person !== null && setting.floor.people[person] === undefined)
+    return refuse('unknown-person', { field: 'person' });
+  if (facts.stage !== 'apply' || pass === null || helperWhoGoes(pass, person) < 0) return doesNotFit(setting, visit);
+  return done(facts.id, [onVisit(setting, facts.id, { type: 'HelperLeft', person })]);
 };
 
 /** A strand was tested (E6); in apply too. Once one was ready there is nothing left to test. */
@@ -51,7 +53,9 @@ export const testStrand: OnOpenVisit<'TestStrand'> = (setting, visit, { place, r
   const pass = currentPass(facts);
   if ((facts.stage !== 'apply' && facts.stage !== 'process') || pass === null || pass.rules === null)
     return doesNotFit(setting, visit);
-  if (part !== null && part >= pass.rules.parts.length)
+  // Each part of a by-part product comes off by itself, so that a strand speaks for its part alone.
+  const wanted = pass.rules.manner === 'by-part';
+  if (part === null ? wanted : part >= pass.rules.parts.length)
     return refuse('unknown-part', { visit: facts.id, field: 'part' });
   const ready = readyTest(pass);
   if (ready !== null && pass.rules.manner === 'whole-head') return alreadyDone(facts.id, ready, 'StrandTested');

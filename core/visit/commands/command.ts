@@ -33,7 +33,8 @@ export type VisitCommand =
   | { readonly type: 'SayPrep'; readonly visit: VisitId; readonly complete: boolean }
   /** Another pair of hands at the application; `person` null: somebody. */
   | { readonly type: 'JoinAsHelper'; readonly visit: VisitId; readonly person: PersonId | null }
-  | { readonly type: 'LeaveAsHelper'; readonly visit: VisitId }
+  /** Null: whichever helper joined last. */
+  | { readonly type: 'LeaveAsHelper'; readonly visit: VisitId; readonly person: PersonId | null }
   | {
       readonly type: 'TestStrand';
       readonly visit: VisitId;

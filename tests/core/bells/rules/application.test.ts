@@ -105,7 +105,7 @@ describe('pace', () => {
     const { life, v } = begun();
     done(life, v, 6);
     life.do({ type: 'JoinAsHelper', visit: v, person: null });
-    life.at(7).do({ type: 'LeaveAsHelper', visit: v });
+    life.at(7).do({ type: 'LeaveAsHelper', visit: v, person: null });
     expect(life.bells(v)).toEqual(['pace CAUTION #2']);
   });
 

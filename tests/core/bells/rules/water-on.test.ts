@@ -62,4 +62,11 @@ describe('water-on?', () => {
     life.do({ type: 'ClearAndOff', visit: v });
     expect(life.bells(v)).toEqual([]);
   });
+
+  it('[R2] is not asked of a head that burns in this pass; an earlier pass says nothing of it', () => {
+    const burns = (at: number) => ({ place: 'skin' as const, at: min(at), by: null, waterAt: min(at), closed: null });
+    const visit = rinsing(12, null);
+    expect(asked({ ...visit, burns: burns(12) })).toEqual([null, null]);
+    expect(asked({ ...visit, burns: burns(-1) })).toEqual(asked(visit));
+  });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { defaultParts } from '../../../../core/directions/rules.ts';
+import { certainClose } from '../../../../core/exposure/window.ts';
 import { MINUTE } from '../../../../core/time.ts';
+import type { Pass } from '../../../../core/visit/visit.ts';
 import { relaxer, tested, warmed } from '../../../support/directions-kit.ts';
 import { FloorLife } from '../../../support/floor-life.ts';
 import { min } from '../../../support/pass-kit.ts';
@@ -12,6 +14,7 @@ const begun = (rules = relaxer()) => {
   life.do({ type: 'AddPerson', name: 'Ida', roles: ['senior'] }, { id: 'person-ida' });
   return { life, v: life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null }, ama) };
 };
+const begunVersion = (life: FloorLife, visit: string): number => life.facts(visit).passes[0]?.begun?.version ?? 0;
 const limits = (visit: string, changes: object) =>
   ({
     type: 'SetLimits',
@@ -69,21 +72,68 @@ describe('helpers', () => {
     expect(life.facts(v).passes[0]?.parts.map((one) => one.begunAt)).toEqual([min(0), min(3), min(5)]);
   });
 
-  it('[P0] who left and came back begins when coming back', () => {
+  it('[P0] who left and came back begins a new part when coming back; the part left in work stays begun', () => {
     const { life, v } = begun();
     life.at(1).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
-    life.at(3).do({ type: 'LeaveAsHelper', visit: v });
+    life.at(3).do({ type: 'LeaveAsHelper', visit: v, person: null });
     life.at(6).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
-    life.at(8).do({ type: 'MarkPartDone', visit: v, part: 1 }, joss);
-    expect(life.facts(v).passes[0]?.parts).toMatchObject([{ begunAt: min(6), doneAt: min(8) }]);
+    life.at(8).do({ type: 'MarkPartDone', visit: v, part: 2 }, joss);
+    life.at(9).do({ type: 'MarkPartDone', visit: v, part: 1 }, joss);
+    expect(life.facts(v).passes[0]?.parts).toMatchObject([
+      { part: 2, begunAt: min(6), doneAt: min(8) },
+      { part: 1, begunAt: min(1), doneAt: min(9) },
+    ]);
+  });
+
+  it('[P0] a part left in work keeps its own ceiling running; the close never moves later by it', () => {
+    const parts = [...defaultParts, { place: 'hairline', share: 0, ceilingMs: 12 * MINUTE }] as const;
+    const { life, v } = begun(relaxer({ parts: parts.map((one) => ({ ...one, share: 0.2 })) }));
+    life.at(5).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
+    for (const [at, part] of [6, 7, 8].map((minute, i) => [minute, i] as const))
+      life.at(at).do({ type: 'MarkPartDone', visit: v, part }, ama);
+    const closes = (): number | null => certainClose(life.facts(v).passes[0] as Pass);
+    // Joss, free since joining, is at the fourth part; Ama has been at the hairline since 8.
+    expect(closes()).toBe(min(20));
+    life.at(9).do({ type: 'LeaveAsHelper', visit: v, person: 'person-joss' });
+    expect(closes()).toBe(min(20));
+    life.at(10).do({ type: 'MarkPartDone', visit: v, part: 3 }, ama);
+    expect(closes()).toBe(min(20));
+    life.at(11).do({ type: 'MarkPartDone', visit: v, part: 4 }, ama);
+    expect(life.facts(v).passes[0]?.parts.slice(3)).toMatchObject([{ begunAt: min(5) }, { begunAt: min(8) }]);
+  });
+
+  it('[P0] whoever is named goes, else the one who joined last; a stranger is refused', () => {
+    const { life, v } = begun();
+    life.at(1).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
+    life.at(2).do({ type: 'JoinAsHelper', visit: v, person: 'person-ida' });
+    expect(life.send({ type: 'LeaveAsHelper', visit: v, person: 'nobody' })).toMatchObject({ code: 'unknown-person' });
+    // Whoever began is no helper.
+    expect(life.send({ type: 'LeaveAsHelper', visit: v, person: 'person-ama' })).toMatchObject({ code: 'wrong-stage' });
+    life.at(3).do({ type: 'LeaveAsHelper', visit: v, person: 'person-joss' });
+    life.at(4).do({ type: 'LeaveAsHelper', visit: v, person: null });
+    expect(life.facts(v).passes[0]?.hands.map(({ by, untilAt }) => ({ by, untilAt }))).toEqual([
+      { by: 'person-ama', untilAt: null },
+      { by: 'person-joss', untilAt: min(3) },
+      { by: 'person-ida', untilAt: min(4) },
+    ]);
+  });
+
+  it('[X1] a first touch is not moved past a helper who joined after it', () => {
+    const { life, v } = begun();
+    life.at(4).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
+    life.at(6);
+    const correct = (to: number) =>
+      life.send({ type: 'CorrectTime', visit: v, of: begunVersion(life, v), to: min(to), reason: null });
+    expect(correct(5)).toMatchObject({ code: 'times-cross' });
+    expect(correct(4)).toMatchObject({ code: 'reason-needed' });
   });
 
   it('[P0] only a helper leaves, and only in apply', () => {
     const { life, v } = begun();
-    expect(life.send({ type: 'LeaveAsHelper', visit: v })).toMatchObject({ code: 'wrong-stage' });
+    expect(life.send({ type: 'LeaveAsHelper', visit: v, person: null })).toMatchObject({ code: 'wrong-stage' });
     life.do({ type: 'JoinAsHelper', visit: v, person: null });
-    life.do({ type: 'LeaveAsHelper', visit: v });
-    expect(life.send({ type: 'LeaveAsHelper', visit: v })).toMatchObject({ code: 'wrong-stage' });
+    life.do({ type: 'LeaveAsHelper', visit: v, person: null });
+    expect(life.send({ type: 'LeaveAsHelper', visit: v, person: null })).toMatchObject({ code: 'wrong-stage' });
     life.at(15).do({ type: 'FinishApplication', visit: v });
     expect(life.send({ type: 'JoinAsHelper', visit: v, person: null })).toMatchObject({ code: 'wrong-stage' });
   });
@@ -119,6 +169,18 @@ describe('strand tests', () => {
     life.at(5).do({ ...strandTest(v, 'not-yet'), note: 'springs back' });
     expect(Object.values(life.floor.words)).toContain('springs back');
     expect(JSON.stringify(life.log)).not.toContain('springs back');
+  });
+});
+
+describe('strand tests of a by-part product', () => {
+  it('[E6] want to know which part was tested, and speak for it alone', () => {
+    const { life, v } = begun(relaxer({ manner: 'by-part' }));
+    expect(life.send(strandTest(v, 'not-yet'))).toMatchObject({ code: 'unknown-part', field: 'part' });
+    life.at(12).do(strandTest(v, 'ready', 0));
+    expect(life.facts(v).stage).toBe('apply');
+    life.at(15).do({ type: 'FinishApplication', visit: v });
+    life.at(16).do(strandTest(v, 'not-yet', 1));
+    expect(life.facts(v).passes[0]?.tests).toHaveLength(2);
   });
 });
 
