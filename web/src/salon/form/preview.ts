@@ -1,4 +1,5 @@
 import type { Rules } from '../../../../core/directions/rules.ts';
+import { nextTestAt } from '../../../../core/exposure/strand-tests.ts';
 import { latestFinish, partWindows, windowOf, type PartWindow, type Window } from '../../../../core/exposure/window.ts';
 import type { Figures } from '../../../../core/salon/salon.ts';
 import { MINUTE, type Ms } from '../../../../core/time.ts';
@@ -16,12 +17,20 @@ export interface PreviewLane {
   readonly window: Window;
   /** Drawn instead when the head has no room (E4). */
   readonly parts: readonly PartWindow[];
+  /** First strand test (E6); null where none comes before the close. */
+  readonly testMs: Ms | null;
+  /** Until when this head must be finished (P3); null without a ceiling. */
+  readonly finishByMs: Ms | null;
+  /** How much earlier own ceilings of parts close it (E3); 0: not at all. */
+  readonly earlierMs: Ms;
 }
 
 export interface Preview {
   readonly lanes: readonly PreviewLane[];
-  /** Until when the application must be finished (P3); null without a ceiling. */
-  readonly finishByMs: number | null;
+  /** Until when an application that goes as planned must be finished (P3), the reserve kept; null without a ceiling. */
+  readonly finishByMs: Ms | null;
+  /** Kept between that and what the ceiling demands (P3). */
+  readonly reserveMs: Ms;
   /** Length of the axis that shows all of it. */
   readonly axisMs: Ms;
 }
@@ -47,6 +56,7 @@ export function madeUpPass(rules: Rules, tookMs: Ms, heated = false): Pass {
     beginUnknown: false,
     parts,
     hands: [{ by: null, fromAt: 0, untilAt: null, freeAt: tookMs }],
+    leftInWork: [],
     tests: [],
     heat: { ...mark(0), on: heated },
     heated,
@@ -69,21 +79,39 @@ function took(rules: Rules, pace: Pace): Ms {
   return pace === 'nominal' ? rules.nominalMs : Math.round((rules.nominalMs * factor[pace]) / step) * step;
 }
 
-/** The window after a fast, a planned and a slow application, from core's own functions. */
-export function previewOf(rules: Rules, figures: Figures): Preview {
-  const lanes = paces.flatMap((pace): PreviewLane[] => {
-    const tookMs = took(rules, pace);
-    const pass = madeUpPass(rules, tookMs);
-    const window = windowOf(pass, tookMs);
-    return window === null ? [] : [{ pace, tookMs, window, parts: window.roomMs < 0 ? partWindows(pass) : [] }];
-  });
+function laneOf(rules: Rules, figures: Figures, heated: boolean, pace: Pace): PreviewLane | null {
+  const tookMs = took(rules, pace);
+  const pass = madeUpPass(rules, tookMs, heated);
+  const window = windowOf(pass, tookMs);
+  if (window === null) return null;
+  const asHead = { ...rules, parts: rules.parts.map((part) => ({ ...part, ceilingMs: null })) };
+  const byHead = windowOf(madeUpPass(asHead, tookMs, heated), tookMs);
+  return {
+    pace,
+    tookMs,
+    window,
+    parts: window.roomMs < 0 ? partWindows(pass) : [],
+    testMs: nextTestAt(pass, window.closesAt),
+    finishByMs: latestFinish(pass, figures),
+    earlierMs: byHead === null ? 0 : byHead.closesAt - window.closesAt,
+  };
+}
+
+/** The window after a fast, a planned and a slow application, from core's own functions; under heat or without (E10). */
+export function previewOf(rules: Rules, figures: Figures, heated = false): Preview {
+  const lanes = paces.flatMap((pace) => laneOf(rules, figures, heated, pace) ?? []);
   const ends = lanes.flatMap(({ window, parts }) => [
     window.opensAt,
     window.closesAt,
     ...parts.flatMap(({ opensAt, closesAt }) => [opensAt, closesAt]),
   ]);
   const axisMs = Math.ceil((Math.max(...ends) + 2 * MINUTE) / (5 * MINUTE)) * 5 * MINUTE;
-  return { lanes, finishByMs: latestFinish(madeUpPass(rules, rules.nominalMs), figures), axisMs };
+  return {
+    lanes,
+    finishByMs: lanes.find(({ pace }) => pace === 'nominal')?.finishByMs ?? null,
+    reserveMs: Math.max(figures.reserveMs, figures.walkMs),
+    axisMs,
+  };
 }
 
 /** A distance of ticks that leaves at most eight of them. */
