@@ -9,7 +9,7 @@ import { commandRoute } from './routes/commands.ts';
 import { floorRoutes } from './routes/floor.ts';
 import { handClockRoute } from './routes/hand-clock.ts';
 import { healthRoutes } from './routes/health.ts';
-import { pageRoutes } from './routes/pages.ts';
+import { pageForLost, pageRoutes } from './routes/pages.ts';
 import { problemFor, RefusedRequest, refuseByProblems, sendProblem } from './routes/problems.ts';
 import { startRoutes } from './routes/start.ts';
 import type { Store } from './store/store.ts';
@@ -50,7 +50,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
     routerOptions: { maxParamLength: 128 },
   });
   http.removeContentTypeParser('text/plain');
-  refuseByProblems(http);
+  refuseByProblems(http, (request, reply) => pageForLost(request, reply, deps.pages));
   refuseForeign(http, deps.hostNames);
   await describeApi(http);
   await pageRoutes(http, deps.pages);

@@ -2,13 +2,15 @@ import { existsSync } from 'node:fs';
 import { join, sep } from 'node:path';
 import helmet from '@fastify/helmet';
 import fastifyStatic from '@fastify/static';
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import { RefusedRequest } from './problems.ts';
 
 /** A screen's address and the page it is. */
 const pages = {
   '/': 'index.html',
   '/wall': 'wall.html',
+  // Without a number it asks which.
+  '/chair': 'chair.html',
   '/chair/:number': 'chair.html',
   '/pocket': 'pocket.html',
   '/salon': 'salon.html',
@@ -57,4 +59,12 @@ export async function pageRoutes(app: FastifyInstance, folder: string): Promise<
       return reply.sendFile(page);
     });
   }
+  app.get('/favicon.ico', { schema: { hide: true } }, (_request, reply) => reply.redirect('/icon.svg', 308));
+}
+
+/** A person who typed a wrong address gets the first page, which says so; programs get their problem document. */
+export function pageForLost(request: FastifyRequest, reply: FastifyReply, folder: string): FastifyReply | null {
+  const person = request.method === 'GET' && (request.headers.accept ?? '').includes('text/html');
+  if (!person || request.url.startsWith('/api/') || !existsSync(join(folder, pages['/']))) return null;
+  return reply.code(404).sendFile(pages['/']);
 }

@@ -55,8 +55,11 @@ export function problemFor(error: FastifyError | Error): Problem {
   return problemOf('failed');
 }
 
+/** Answers an unknown address with a page where a person asked for one; null where it is not for that. */
+export type PageForLost = (request: FastifyRequest, reply: FastifyReply) => FastifyReply | null;
+
 /** Every refusal leaves as a problem document: of the rules, of a schema, of Fastify, of an unknown address. */
-export function refuseByProblems(app: FastifyInstance): void {
+export function refuseByProblems(app: FastifyInstance, pageForLost: PageForLost): void {
   const taken: { readonly method: string; readonly path: RegExp }[] = [];
   app.addHook('onRoute', ({ method, url }) => {
     if (url.includes('*')) return;
@@ -71,7 +74,7 @@ export function refuseByProblems(app: FastifyInstance): void {
   app.setNotFoundHandler((request: FastifyRequest, reply) => {
     const path = request.url.split('?')[0] ?? '';
     const allowed = [...new Set(taken.filter((one) => one.path.test(path)).map((one) => one.method))].join(', ');
-    if (allowed === '') return sendProblem(reply, problemOf('not-found'));
+    if (allowed === '') return pageForLost(request, reply) ?? sendProblem(reply, problemOf('not-found'));
     void reply.header('allow', allowed);
     return sendProblem(reply, problemOf('method-not-allowed', { expected: `it takes ${allowed}` }));
   });

@@ -133,6 +133,7 @@ describe('the pages', () => {
       '/': 'index',
       '/wall': 'wall',
       '/wall?from=13': 'wall',
+      '/chair': 'chair',
       '/chair/4': 'chair',
       '/pocket': 'pocket',
       '/salon': 'salon',
@@ -154,6 +155,16 @@ describe('the pages', () => {
     expect(policy).toContain("default-src 'self'");
     expect(policy).not.toContain('upgrade-insecure-requests');
     expect(headers['strict-transport-security']).toBeUndefined();
+  });
+
+  it('[W3] a person at a wrong address gets the first page, a program a problem', async () => {
+    const html = { accept: 'text/html,application/xhtml+xml' };
+    const told = await server.raw('GET', '/chairs/4', undefined, html);
+    expect(told.status).toBe(404);
+    expect(told.body).toBe('<p>index');
+    expect((await server.raw('GET', '/api/v1/chairs', undefined, html)).body.code).toBe('not-found');
+    expect((await server.raw('GET', '/chairs/4')).body.code).toBe('not-found');
+    expect((await server.raw('GET', '/favicon.ico')).headers['location']).toBe('/icon.svg');
   });
 
   it('[W3] a page that is not built yet is not found', async () => {

@@ -29,6 +29,7 @@ export const front = {
   onlyHereHow: 'For phones and tablets start it with',
   onlyHereCommand: 'npm start -- --lan',
   anyone: 'Anyone on this network can act here until devices can be paired.',
+  noPage: (path: string) => `There is no page at ${path}. These are the ones there are.`,
   noServer: 'The server does not answer. What is shown here may be old.',
   demonstration: 'This is a demonstration. People, products and times are invented.',
   cautionsTitle: 'Before you rely on it',
