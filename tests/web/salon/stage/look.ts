@@ -93,9 +93,9 @@ for (const [size, width, height] of [
       if (wide > 0) console.log(`${size} ${theme} ${name}: ${wide} px too wide`);
       await page.screenshot({ path: `${folder}/${size}-${theme}-${name}.png`, fullPage: true });
     };
-    await page.goto(`http://localhost:4780/?theme=${theme}&host=192.168.1.4`);
+    await page.goto(`http://localhost:4730/?theme=${theme}&host=192.168.1.4`);
     await firstStart(page, shot);
-    await page.goto(`http://localhost:4780/?page=all&theme=${theme}`);
+    await page.goto(`http://localhost:4730/?page=all&theme=${theme}`);
     await allSections(page, shot);
     await context.close();
   }

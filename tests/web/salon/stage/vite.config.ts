@@ -11,5 +11,5 @@ export default defineConfig({
   cacheDir: `${repository}node_modules/.vite-salon`,
   plugins: [svelte({ configFile: false, compilerOptions: { runes: true } })],
   // Others edit while pictures are taken: nothing reloads.
-  server: { port: 4780, strictPort: true, watch: null, hmr: false, fs: { allow: [repository] } },
+  server: { port: 4730, strictPort: true, watch: null, hmr: false, fs: { allow: [repository] } },
 });

@@ -1,14 +1,8 @@
 import type { ProductClass } from '../../../../core/directions/product-class.ts';
-import { defaultParts, type FinishingStep, type PartPlace, type Rules } from '../../../../core/directions/rules.ts';
+import { defaultParts, type FinishingStep, type Rules } from '../../../../core/directions/rules.ts';
 import type { Ms } from '../../../../core/time.ts';
 import { minutesText, numberText } from './minutes.ts';
-
-/** One part as typed; shares in per cent. */
-export interface PartDraft {
-  place: PartPlace;
-  share: string;
-  ceiling: string;
-}
+import type { PartDraft } from './part-plan.ts';
 
 /** One step after the rinse as typed. All kinds' fields are kept, so that nothing typed is lost. */
 export interface StepDraft {
@@ -34,6 +28,8 @@ export interface DirectionsDraft {
   ceiling: string;
   minTotal: string;
   manner: Rules['manner'];
+  /** How many parts, as typed; the plan follows once it is a number from 1 to 12. */
+  partCount: string;
   parts: PartDraft[];
   firstTest: string;
   testEvery: string;
@@ -72,17 +68,6 @@ export function usualFinishing(productClass: ProductClass | ''): StepDraft[] {
   return productClass === '' ? [] : [stepDraft('condition')];
 }
 
-/** Shares of equal size in per cent; the last takes what rounding leaves. */
-export function equalShares(count: number): string[] {
-  const each = Math.floor(10_000 / count) / 100;
-  return Array.from({ length: count }, (_, i) => numberText(i < count - 1 ? each : 100 - each * (count - 1)));
-}
-
-export function withEqualShares(parts: readonly PartDraft[]): PartDraft[] {
-  const shares = equalShares(Math.max(1, parts.length));
-  return parts.map((part, i) => ({ ...part, share: shares[i] ?? part.share }));
-}
-
 /** An empty form. Only what is common practice or the salon's own habit is filled in; the product's minutes never are. */
 export function blankDraft(): DirectionsDraft {
   return {
@@ -95,6 +80,7 @@ export function blankDraft(): DirectionsDraft {
     ceiling: '',
     minTotal: '',
     manner: 'whole-head',
+    partCount: String(defaultParts.length),
     parts: defaultParts.map((part) => ({ place: part.place, share: numberText(part.share * 100), ceiling: '' })),
     firstTest: '',
     testEvery: '5',
@@ -152,6 +138,7 @@ export function draftOf(rules: Rules, name: string, source: string): DirectionsD
     ceiling: minutesOrBlank(rules.ceilingMs),
     minTotal: minutesOrBlank(rules.minTotalMs),
     manner: rules.manner,
+    partCount: String(rules.parts.length),
     parts: rules.parts.map((part) => ({
       place: part.place,
       share: numberText(part.share * 100),

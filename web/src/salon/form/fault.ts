@@ -5,9 +5,13 @@ export type EntryFault =
   | RulesFault['fault']
   | 'missing'
   | 'not-minutes'
+  | 'negative'
   | 'not-number'
   | 'not-whole'
   | 'too-long'
+  | 'share-nothing'
+  | 'place-twice'
+  | 'heat-later'
   | 'odd-signs'
   | 'no-zone'
   | 'number-taken'

@@ -31,7 +31,12 @@ export function minutesText(ms: Ms): string {
 export function numberTyped(text: string): Typed<number> {
   const typed = text.trim().replace(',', '.');
   if (typed === '') return empty;
-  return /^\d{1,6}(\.\d{0,4})?$|^\.\d{1,4}$/.test(typed) ? { kind: 'value', value: Number(typed) } : not;
+  return /^\d{1,9}(\.\d{0,4})?$|^\.\d{1,4}$/.test(typed) ? { kind: 'value', value: Number(typed) } : not;
+}
+
+/** "-3", with any dash that a keyboard writes. */
+export function isNegative(text: string): boolean {
+  return /^\s*[-\u2212\u2013]\s*[\d.,]/.test(text);
 }
 
 /** A whole number that is not negative. */

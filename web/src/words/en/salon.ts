@@ -1,10 +1,8 @@
-import type { ProductClass } from '../../../../core/directions/product-class.ts';
-import type { PartPlace, FinishingStep, Rules } from '../../../../core/directions/rules.ts';
 import type { Figures, Role } from '../../../../core/salon/salon.ts';
 import type { EntryFault } from '../../salon/form/fault.ts';
 import type { FirstStep } from '../../salon/form/resume.ts';
-import type { Pace } from '../../salon/form/preview.ts';
 import { plurals } from '../plurals.ts';
+import { salonDirections, salonPreview } from './salon-directions.ts';
 
 const { one } = plurals('en');
 
@@ -37,6 +35,7 @@ export const salon = {
     days: 'days',
     heads: 'heads',
     percent: '%',
+    parts: 'parts',
     ph: 'pH',
     inches: 'inches',
     metres: 'm',
@@ -46,6 +45,7 @@ export const salon = {
   faults: {
     missing: () => 'This is needed.',
     'not-minutes': () => 'Write minutes: 12, 7.5 or 7:30.',
+    negative: () => 'This cannot be less than nothing: leave the minus out.',
     'not-number': () => 'Write a number.',
     'not-whole': () => 'Write a whole number.',
     'too-long': (_least: string | null, most: string | null) => `At most ${most ?? ''} characters, please.`,
@@ -56,11 +56,28 @@ export const salon = {
     'name-taken': () => 'This name is on the list already.',
     'out-of-range': between,
     'ceiling-missing': () => 'A product of this kind needs its longest time on hair, from its directions.',
-    'max-below-min': () => 'The longest is shorter than the shortest.',
-    'ceiling-below-min': () => 'This is shorter than the least time on hair.',
+    'max-below-min': (least: string | null) =>
+      least === null
+        ? 'The longest is shorter than the shortest.'
+        : `The longest is shorter than the shortest, ${least} min.`,
+    'ceiling-below-min': (least: string | null) =>
+      least === null
+        ? 'This is shorter than the least time on hair.'
+        : `This is shorter than the least time on hair, ${least} min. Compare both with the leaflet.`,
     'parts-count': () => 'From one part to twelve.',
-    'shares-sum': () => 'The shares must come to 100\u00a0%, and none may be nothing.',
-    'part-ceiling-above-head': () => 'This is longer than the whole head’s: a part can only come off earlier.',
+    'shares-sum': (sum: string | null) =>
+      sum === null || sum === '100'
+        ? 'The shares must come to 100\u00a0%, and none may be nothing.'
+        : `The shares come to ${sum}\u00a0%. They must come to 100\u00a0%.`,
+    'share-nothing': () => 'More than nothing, please, or remove the part.',
+    'place-twice': (part: string | null) =>
+      `Part ${part ?? ''} lies there already. Choose another place, or “elsewhere”, which goes by its number.`,
+    'part-ceiling-above-head': (_least: string | null, most: string | null) =>
+      most === null
+        ? 'This is longer than the whole head’s: a part can only come off earlier.'
+        : `The whole head’s is ${most} min: a part can only come off earlier.`,
+    'heat-later': (_least: string | null, most: string | null) =>
+      `Without heat it is ${most ?? ''} min: under heat nothing comes later.`,
     'step-twice': () => 'This step is there already.',
     'strip-limit-missing': () => 'Say the highest pH that counts as neutral.',
   } satisfies Record<EntryFault, (least: string | null, most: string | null) => string>,
@@ -169,175 +186,8 @@ export const salon = {
     gone: (names: string) => `Retired: ${names}`,
     count: (n: number) => one(n, { one: 'one person', other: `${n} people` }),
   },
-  directions: {
-    lead: 'No published table of minutes exists: copy them from the product’s directions.',
-    more: 'Copy another product’s directions',
-    none: 'None yet.',
-    version: (n: number) => `version ${n}`,
-    copied: (when: string) => `copied ${when}`,
-    copiedBy: (who: string, when: string) => `copied by ${who}, ${when}`,
-    sourceIs: (source: string) => `from ${source}`,
-    rewrite: 'Write a new version',
-    rewriteNote: 'Heads that have begun keep the version they began with.',
-    saveNew: 'Keep these directions',
-    saveVersion: (n: number) => `Keep as version ${n}`,
-    stillSold: 'A service is still made from it. Change or retire the service first.',
-    retireNote: 'Services that use it must be changed or retired first.',
-    gone: (names: string) => `Retired: ${names}`,
-    inShort: (least: string, most: string) => `${least} to ${most} min after the end of application`,
-    ceilingShort: (most: string) => `${most} min at most on hair`,
-    noCeiling: 'no ceiling entered',
-    draftKept: 'What you had typed is still here.',
-    groups: {
-      product: 'The product',
-      time: 'Time on hair',
-      after: 'Off the hair',
-      parts: 'Parts of the head',
-      tests: 'Strand tests',
-      rest: 'Heat, amount, afterwards',
-    },
-    /** Said where a value is kept that no screen asks for yet. */
-    keptOnly: 'Kept with the directions; the screens do not ask for it yet.',
-    name: 'Name',
-    nameHint: 'As it is called on the floor: product and strength.',
-    source: 'Copied from',
-    sourceHint: 'Leaflet, edition, date: so that somebody can compare.',
-    who: 'Copied by',
-    whoNobody: 'not said',
-    class: 'Kind',
-    classes: {
-      hydroxide: 'hydroxide',
-      thio: 'thio',
-      lightener: 'lightener',
-      colour: 'colour',
-      other: 'other',
-    } satisfies Record<ProductClass, string>,
-    classHints: {
-      hydroxide: 'Relaxers with or without lye. Past the close it rings DANGER.',
-      thio: 'Perms and straighteners with thioglycolate. Past the close it rings WARNING.',
-      lightener: 'Bleach, with or without foils. Past the close it rings WARNING.',
-      colour: 'Past the close it rings CAUTION, WARNING ten minutes later.',
-      other: 'Anything else that is timed. It rings as thio does.',
-    } satisfies Record<ProductClass, string>,
-    /** Published limits by kind, named by their source; null where we know of none to name. */
-    published: {
-      hydroxide:
-        'Published limit, EU Regulation 1223/2009, Annex III, entry 15a: hair straighteners with sodium or potassium hydroxide hold at most 2\u00a0% in general use, 4.5\u00a0% in professional use. The product’s directions and your local rules come first.',
-      thio: 'Published limit, EU Regulation 1223/2009, Annex III, entry 2a: waving and straightening products hold at most 8\u00a0% thioglycolic acid in general use, 11\u00a0% in professional use; gloves are to be worn. The product’s directions and your local rules come first.',
-      lightener:
-        'Published limit, EU Regulation 1223/2009, Annex III, entry 12: hair products hold at most 12\u00a0% hydrogen peroxide; gloves are to be worn. The product’s directions and your local rules come first.',
-    },
-    nominal: 'Whole head applied in',
-    nominalHint: 'As you plan it, first touch to last; about 15 is common practice.',
-    minAfter: 'Least after the end',
-    minAfterHint: 'From the last touch until it may come off.',
-    maxAfter: 'Most after the end',
-    maxAfterHint: 'From the last touch until it must be off.',
-    ceiling: 'Ceiling',
-    ceilingHint: 'Longest on hair for any strand, from the first touch. Entered, never worked out.',
-    ceilingFree: 'Longest on hair from the first touch. Left empty, nothing rings while you apply.',
-    minTotal: 'Least from first touch',
-    minTotalHint: 'Only where the leaflet counts from the first touch; else leave it empty.',
-    manner: 'Comes off',
-    manners: { 'whole-head': 'the whole head at once', 'by-part': 'part by part, as foils do' } satisfies Record<
-      Rules['manner'],
-      string
-    >,
-    rinse: 'Rinse at least',
-    rinseHint: 'And until the water runs clear.',
-    finishingLead: 'After the rinse, in this order',
-    finishingNone: 'Nothing follows the rinse.',
-    steps: {
-      shampoos: 'Neutralizing shampoos',
-      neutralizer: 'Neutralizer',
-      condition: 'Conditioner',
-    } satisfies Record<FinishingStep['kind'], string>,
-    stepHints: {
-      shampoos: 'After relaxers: washes that take the pH down.',
-      neutralizer: 'After perms: a product with a time of its own.',
-      condition: 'Left on, then combed or rinsed.',
-    } satisfies Record<FinishingStep['kind'], string>,
-    addStep: {
-      shampoos: 'Add neutralizing shampoos',
-      neutralizer: 'Add neutralizer',
-      condition: 'Add conditioner',
-    } satisfies Record<FinishingStep['kind'], string>,
-    count: 'At least',
-    dwellEach: 'Each left on for',
-    dwell: 'Left on for',
-    proof: 'Neutral when',
-    proofs: { indicator: 'the lather is colourless', strip: 'a strip says so', count: 'the count is done' },
-    stripLimit: 'Highest pH on the strip',
-    neutralizerMin: 'Least after its last touch',
-    neutralizerMax: 'Most after its last touch',
-    neutralizerRinse: 'Its rinse, at least',
-    rods: 'Rods come out in this step',
-    earlier: 'Earlier',
-    earlierOf: (step: string) => `${step}: earlier`,
-    remove: 'Remove',
-    removeOf: (step: string) => `Remove: ${step}`,
-    partsLead: 'In the order they are done. Shares are of the time the whole head takes.',
-    partsShort: (n: number, places: string) => one(n, { one: `one part: ${places}`, other: `${n} parts: ${places}` }),
-    places: {
-      'nape-left': 'nape, left',
-      'nape-right': 'nape, right',
-      'front-left': 'front, left',
-      'front-right': 'front, right',
-      hairline: 'hairline',
-      other: 'elsewhere',
-    } satisfies Record<PartPlace, string>,
-    place: 'where',
-    placeOf: (n: number) => `Place of part ${n}`,
-    share: 'share',
-    shareOf: (n: number) => `Share of part ${n}`,
-    own: 'own ceiling',
-    ownOf: (n: number) => `Own ceiling of part ${n}`,
-    ownHint: 'An own ceiling only where a part must come off earlier, as at the hairline.',
-    addPart: 'Add a part',
-    equal: 'Equal shares',
-    removePart: (n: number) => `Remove part ${n}`,
-    total: (percent: string) => `together ${percent}\u00a0%`,
-    testsShort: (first: string | null, every: string, grace: string) =>
-      `first ${first === null ? 'at half of the least time' : `after ${first} min`}, then every ${every} min; ${grace} min to rinse once ready`,
-    firstTest: 'First strand test after',
-    firstTestHint: 'From the last touch. Left empty, half of the least time.',
-    testEvery: 'Then every',
-    grace: 'Once ready, rinse within',
-    heat: 'Heat',
-    heats: { never: 'never', allowed: 'allowed', required: 'required' } satisfies Record<Rules['heat'], string>,
-    heads: 'One container serves',
-    washAfter: 'No washing for',
-    washAfterHint: 'May be left empty; 48 after relaxers is common practice.',
-    colourAfter: 'No colour for',
-    restShort: (heat: string) => `heat ${heat}`,
-    fix: (n: number) =>
-      one(n, {
-        one: 'One value is missing or wrong. It is marked above.',
-        other: `${n} values are missing or wrong. They are marked above.`,
-      }),
-  },
-  preview: {
-    title: 'What these minutes mean',
-    wait: 'Once the minutes under “Time on hair” are in, this shows when the hair may come off and by when it must.',
-    wrong: 'These minutes or shares contradict each other. What is wrong is said beside them.',
-    lead: 'One head, minutes counted from the first touch.',
-    paces: { fast: 'quick', nominal: 'as planned', slow: 'slow' } satisfies Record<Pace, string>,
-    took: (pace: string, minutes: string) => `${pace}: applied in ${minutes} min`,
-    window: (from: string, by: string) => `from ${from}, off by ${by}`,
-    offBy: (by: string) => `off by ${by}`,
-    room: (span: string) => `${span} room`,
-    moment: 'no room: one single moment',
-    noRoomWhole: (short: string) =>
-      `no room: the last strands miss their minimum by ${short}. All of it comes off by then all the same.`,
-    noRoomParts: (short: string) => `no room for the whole head, by ${short}: part by part, first done first off`,
-    finishBy: (minutes: string) =>
-      `The last touch must come within ${minutes} min of the first, or some strands go without their minimum.`,
-    finishNever: 'Even a head done at once would leave no room. Compare the minutes with the leaflet.',
-    noCeiling: 'No ceiling entered: everything is counted from the end of application, nothing while you apply.',
-    firstTouch: 'first touch',
-    drawn: (pace: string, words: string) => `${pace}: ${words}`,
-    key: 'The tone under a bracket is applying, then product working.',
-  },
+  directions: salonDirections,
+  preview: salonPreview,
   services: {
     lead: 'What is sold: its products in order, each with its directions.',
     name: 'Name',
