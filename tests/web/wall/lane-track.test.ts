@@ -1,12 +1,14 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { MINUTE } from '../../../core/time.ts';
 import { laneTrack } from '../../../web/src/wall/lane-track.ts';
-import { perm } from '../../support/directions-kit.ts';
+import { perm, relaxer, tested } from '../../support/directions-kit.ts';
 import { FloorLife, NOON } from '../../support/floor-life.ts';
 
 let life: FloorLife;
 let visit: string;
-const track = (uncertain = false) => laneTrack(life.facts(visit), life.now, uncertain);
+const context = (uncertain = false) => ({ now: life.now, figures: life.floor.salon.figures, uncertain });
+const track = (uncertain = false, drawnAt = life.now) => laneTrack(life.facts(visit), context(uncertain), drawnAt);
+const marks = () => track().marks.map(({ kind, at }) => [kind, minutes(at)]);
 const minutes = (at: number): number => (at - NOON) / MINUTE;
 
 function begun(rules?: Parameters<typeof FloorLife.salon>[0]): void {
@@ -19,7 +21,7 @@ describe('what a lane draws', () => {
   beforeEach(() => begun());
 
   it('nothing at a free chair', () => {
-    expect(laneTrack(null, NOON, false)).toMatchObject({ spans: [], window: null, parts: [] });
+    expect(laneTrack(null, context(), NOON)).toMatchObject({ spans: [], window: null, parts: [] });
   });
   it('[E7] an expected window while application runs, a firm one after it', () => {
     life.pass(5);
@@ -53,6 +55,61 @@ describe('what a lane draws', () => {
       life.do({ type: 'MarkPartDone', visit, part: null });
     }
     expect(track().parts).toEqual([]);
+  });
+  it('[E4] [E7] while application runs the steps that it would leave if it ended as expected', () => {
+    for (const at of [7, 14]) {
+      life.at(at);
+      life.do({ type: 'MarkPartDone', visit, part: null });
+    }
+    life.at(25);
+    // Two parts are to come: the one in work since 14 ends at once, the next takes (3.75 + 14) / (1 + 2) min more.
+    const end = 25 + 17.75 / 3;
+    expect(track().sureness).toBe('expected');
+    const spans = track().parts.map(({ opensAt, closesAt }) => [minutes(opensAt), minutes(closesAt)]);
+    expect(spans[0]).toEqual([17, 30]);
+    expect(spans[1]).toEqual([24, 37]);
+    expect(spans.slice(2).every(([opens]) => Math.abs((opens ?? 0) - end - 10) < 0.001)).toBe(true);
+  });
+  it('[E4] room is gone in the second at which it is, though the axis stands a little behind', () => {
+    life.at(5);
+    life.do({ type: 'MarkPartDone', visit, part: null });
+    expect(track().parts).toEqual([]);
+    let before = life.now;
+    for (; track().parts.length === 0; life.pass(1 / 60)) before = life.now;
+    expect(track(false, before - 1_500).parts.length).toBeGreaterThan(0);
+    life.now = before;
+    expect(track(false, before).parts).toEqual([]);
+  });
+  it('[P2] [P3] the latest and the expected finish while application runs, neither after it', () => {
+    life.pass(5);
+    expect(marks()).toEqual([
+      ['finish-by', 18],
+      ['finish', 15],
+    ]);
+    life.pass(10);
+    life.do({ type: 'FinishApplication', visit });
+    expect(marks()).toEqual([]);
+  });
+  it('[E6] strand tests at their time, the next one too, none once a strand was ready', () => {
+    begun(relaxer(tested));
+    life.pass(12);
+    life.do({ type: 'FinishApplication', visit });
+    expect(marks()).toEqual([['test-due', 17]]);
+    life.at(17.5);
+    const test = { type: 'TestStrand', visit, place: 'first', part: null, note: null } as const;
+    life.do({ ...test, result: 'not-yet' });
+    expect(marks()).toEqual([
+      ['tested', 17.5],
+      ['test-due', 22.5],
+    ]);
+    life.at(20);
+    life.do({ ...test, result: 'ready' });
+    expect(marks()).toEqual([
+      ['tested', 17.5],
+      ['tested', 20],
+    ]);
+    expect(minutes(track().window?.opensAt ?? 0)).toBe(20);
+    expect(minutes(track().window?.closesAt ?? 0)).toBe(22);
   });
   it('no window and no lateness once water is on', () => {
     life.pass(35);

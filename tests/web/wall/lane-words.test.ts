@@ -62,6 +62,52 @@ describe('what a lane says', () => {
     life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' });
     expect(lane().deeds.some(({ taken }) => taken)).toBe(false);
   });
+  const deeds = (): string[] => lane().deeds.map(({ deed }) => deed);
+  it('[P4] [V1] a slow application is asked help for; the number stays the latest finish', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(8);
+    life.do({ type: 'MarkPartDone', visit, part: null });
+    expect(life.bells(visit)).toEqual(['pace CAUTION #1']);
+    expect(deeds().slice(0, 2)).toEqual(['get help, finish by', 'help, finish by']);
+    expect(lane().figure).toBe('10 min');
+    life.do({ type: 'TakeBell', visit, cause: 'pace' }, { by: 'person-joss' });
+    expect(lane().deeds.map(({ deed, taken }) => [deed, taken])).toEqual([
+      ['help, finish by', true],
+      ['help', true],
+      ['help', true],
+    ]);
+  });
+  it('[R2] a first touch that may be forgotten is asked for, without a number', () => {
+    life.do({ type: 'SayPrep', visit, complete: true });
+    life.pass(4);
+    expect(lane()).toMatchObject({ level: 'NOTICE', figure: '', quiet: false });
+    expect(deeds()).toContain('begun?');
+  });
+  it('[R2] water that may not be on is asked for, the basin behind it', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(12);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(3);
+    life.do({ type: 'BeginRinse', chair: 1, visit, basin: 91 });
+    life.pass(1.6);
+    expect(lane().level).toBe('CAUTION');
+    expect(lane().deeds[1]).toEqual({ deed: 'water on?', basin: 'A', taken: false });
+    expect(lane().figure).toBe('3:24');
+  });
+  it('[V1] [R2] a minimum that is reached is said by the deed, and no number is left', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(12);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(12);
+    life.do({ type: 'BeginRinse', chair: 1, visit, basin: 91 }, { by: 'person-joss' });
+    life.pass(6);
+    expect(lane()).toMatchObject({ level: 'NOTICE', figure: '' });
+    expect(deeds()).toContain('minimum reached');
+    life.do({ type: 'ClearAndOff', visit });
+    life.pass(3);
+    expect(lane()).toMatchObject({ level: 'NOTICE', figure: '' });
+    expect(deeds()).toContain('shampoo 1/2: done?');
+  });
   it('the level is that of the most urgent bell, and of two alike the one nobody took', () => {
     const bell = { cause: 'off', kind: 'over', episode: 1, dueAt: 0, levelAt: 0 } as const;
     const taken = { ...bell, level: 'WARNING', rungAt: 1, taken: { by: 'person-ama', at: 2 } } as const;

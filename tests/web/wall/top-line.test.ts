@@ -35,22 +35,30 @@ describe('the tally', () => {
       head(bell('NOTICE')),
     );
     expect(tally(bells)).toEqual([
-      { level: 'DANGER', heads: 1 },
-      { level: 'WARNING', heads: 2 },
-      { level: 'NOTICE', heads: 1 },
+      { level: 'DANGER', heads: 1, chairs: [1] },
+      { level: 'WARNING', heads: 2, chairs: [1, 1] },
+      { level: 'NOTICE', heads: 1, chairs: [1] },
     ]);
   });
   it('counts a bell of the floor by itself', () => {
     const floor = { bell: bell('WARNING', { cause: 'not-saved', kind: 'not-saved' }), visit: null };
-    expect(tally([floor, ...standing(head(bell('WARNING')))])).toEqual([{ level: 'WARNING', heads: 2 }]);
+    expect(tally([floor, ...standing(head(bell('WARNING')))])).toEqual([{ level: 'WARNING', heads: 2, chairs: [1] }]);
     expect(floorKinds([floor])).toEqual(['not-saved']);
   });
   it('is worded shorter by leaving out the least urgent', () => {
     const counts = tally(standing(head(bell('DANGER')), head(bell('CAUTION'))));
-    expect(tallyWordings(counts, true, w)).toEqual([['DANGER 1', 'CAUTION 1'], ['DANGER 1']]);
+    const said = tallyWordings(counts, true, w).map((one) => one.map(({ text }) => text));
+    expect(said).toEqual([['DANGER', 'CAUTION 1'], ['DANGER']]);
+  });
+  it('[R2] names the chairs of DANGER, and counts them where they are too many to name', () => {
+    const at = (chair: number): VisitFacts => ({ ...head(bell('DANGER')), chair });
+    const first = (...chairs: number[]) => tallyWordings(tally(standing(...chairs.map(at))), true, w)[0][0];
+    expect(first(7, 2)).toEqual({ text: 'DANGER', chairs: [2, 7] });
+    expect(first(9, 7, 2, 4)).toEqual({ text: 'DANGER 4', chairs: [2, 4, 7] });
+    expect(tallyWordings(tally(standing(head(bell('WARNING')))), true, w)[0][0]?.chairs).toEqual([]);
   });
   it('that nothing rings is said only where it is known', () => {
-    expect(tallyWordings([], true, w)).toEqual([[w.wall.quiet]]);
+    expect(tallyWordings([], true, w)).toEqual([[{ text: w.wall.quiet, chairs: [] }]]);
     expect(tallyWordings([], false, w)).toEqual([[]]);
   });
   it('chairs that ring elsewhere are named, most urgent first, a NOTICE is not', () => {

@@ -1,8 +1,12 @@
 import { neutralizerWindow } from '../../../core/exposure/finishing.ts';
-import { partWindows, windowOf } from '../../../core/exposure/window.ts';
-import type { Sureness } from '../../../core/visit/headline.ts';
+import { nextTestAt } from '../../../core/exposure/strand-tests.ts';
+import { expectedFinish, latestFinish, partWindows, windowOf } from '../../../core/exposure/window.ts';
+import type { Window } from '../../../core/exposure/window.ts';
+import type { EpochMs } from '../../../core/time.ts';
+import type { HeadlineContext, Sureness } from '../../../core/visit/headline.ts';
 import { currentPass } from '../../../core/visit/visit.ts';
-import type { VisitFacts } from '../../../core/visit/visit.ts';
+import type { Pass, VisitFacts } from '../../../core/visit/visit.ts';
+import type { LaneMark } from '../parts/geometry/lane-marks.ts';
 import type { StageSpan } from '../parts/geometry/rail.ts';
 import type { WindowTimes } from '../parts/geometry/window.ts';
 
@@ -12,28 +16,58 @@ export interface LaneTrack {
   readonly window: WindowTimes | null;
   /** Each part's own window, drawn instead where the head has no room (E4). */
   readonly parts: readonly WindowTimes[];
+  readonly marks: readonly LaneMark[];
   readonly sureness: Sureness;
   /** Product is on the hair: past the close a beam grows. */
   readonly late: boolean;
 }
 
-const NOTHING: LaneTrack = { spans: [], window: null, parts: [], sureness: 'firm', late: false };
+const NOTHING: LaneTrack = { spans: [], window: null, parts: [], marks: [], sureness: 'firm', late: false };
 
-/** `uncertain`: no number of this screen may stand unmarked at the moment (V2). */
-export function laneTrack(visit: VisitFacts | null, now: number, uncertain: boolean): LaneTrack {
+/**
+ * `drawnAt`: the instant that the axis stands at, which moves on by whole px only. That room is gone is judged at `now`, so
+ * that every screen shows it in the same second. While `uncertain` no number of a screen may stand unmarked (V2).
+ */
+export function laneTrack(visit: VisitFacts | null, context: HeadlineContext, drawnAt: EpochMs): LaneTrack {
   if (visit === null) return NOTHING;
   const spans = spansOf(visit);
   const pass = currentPass(visit);
   if (pass === null) return { ...NOTHING, spans };
   if (visit.stage === 'apply' || visit.stage === 'process') {
-    const window = windowOf(pass, now);
-    const sureness: Sureness = uncertain ? 'uncertain' : window?.expected ? 'expected' : 'firm';
-    const parts = window !== null && window.roomMs < 0 ? partWindows(pass) : [];
-    return { spans, window, parts, sureness, late: true };
+    const window = windowOf(pass, drawnAt);
+    const sureness: Sureness = context.uncertain ? 'uncertain' : window?.expected ? 'expected' : 'firm';
+    const noRoom = (windowOf(pass, context.now)?.roomMs ?? 0) < 0;
+    const parts = window !== null && noRoom ? steps(pass, window) : [];
+    return { spans, window, parts, marks: marksOf(visit, pass, context, drawnAt), sureness, late: true };
   }
   const neutralizer = visit.stage === 'neutralize' ? neutralizerWindow(pass) : null;
   if (neutralizer === null) return { ...NOTHING, spans };
-  return { spans, window: neutralizer, parts: [], sureness: uncertain ? 'uncertain' : 'firm', late: true };
+  const sureness = context.uncertain ? 'uncertain' : 'firm';
+  return { spans, window: neutralizer, parts: [], marks: [], sureness, late: true };
+}
+
+/** The part windows; while application runs those that it would leave if it ended as expected, nothing more being marked (E7). */
+function steps(pass: Pass, window: Window): readonly WindowTimes[] {
+  return partWindows(
+    pass.applied === null ? { ...pass, applied: { at: window.appliedAt, by: null, version: 0 } } : pass,
+  );
+}
+
+function marksOf(visit: VisitFacts, pass: Pass, { figures }: HeadlineContext, drawnAt: EpochMs): readonly LaneMark[] {
+  const tested = pass.tests.map(({ at }): LaneMark => ({ kind: 'tested', at }));
+  if (visit.stage === 'apply') {
+    return [
+      ...mark('finish-by', latestFinish(pass, figures)),
+      ...mark('finish', expectedFinish(pass, drawnAt)),
+      ...tested,
+    ];
+  }
+  const window = windowOf(pass, drawnAt);
+  return [...tested, ...mark('test-due', window === null ? null : nextTestAt(pass, window.closesAt))];
+}
+
+function mark(kind: LaneMark['kind'], at: EpochMs | null): readonly LaneMark[] {
+  return at === null ? [] : [{ kind, at }];
 }
 
 /** The way so far, oldest first; the present stage is open-ended. */

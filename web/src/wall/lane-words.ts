@@ -106,16 +106,54 @@ function deedWordings(
   const plain = deeds[line.deed];
   const short = line.count === null ? plain : wall.shortCount(plain, line.count.now, line.count.of);
   const full = line.count === null ? plain : deedCount(plain, line.count.now, line.count.of);
+  const asked = askedBy(bell, line, short, words);
   if (saysTaken(bell)) {
-    const least: DeedWording = { deed: wall.taking[line.deed], basin: null, taken: true };
-    return [{ deed: short, basin, taken: true }, { ...least, basin }, least];
+    const least: DeedWording = { deed: asked?.least ?? wall.taking[line.deed], basin: null, taken: true };
+    return [{ deed: asked?.short ?? short, basin, taken: true }, { ...least, basin }, least];
   }
-  const reasoned = bell?.kind === 'long-stage' ? [{ deed: `${full}: ${wall.tooLong}`, basin: null, taken: false }] : [];
   const wordings: DeedWording[] = [
-    ...reasoned,
+    ...(asked === null ? [] : [asked.full, asked.short].map((deed) => ({ deed, basin, taken: false }))),
+    ...(asked === null ? [] : [{ deed: asked.short, basin: null, taken: false }]),
     { deed: full, basin, taken: false },
     { deed: short, basin, taken: false },
     { deed: short, basin: null, taken: false },
   ];
   return wordings as [DeedWording, ...DeedWording[]];
+}
+
+interface Asked {
+  readonly full: string;
+  readonly short: string;
+  readonly least: string;
+}
+
+/** What a bell asks for beyond the deed, which alone would not say why it rings. The number stays the deed's (V1). */
+function askedBy(bell: Bell | null, { deed }: Headline, short: string, { wall }: WallWords): Asked | null {
+  const kind = bell?.kind;
+  switch (kind) {
+    case 'pace':
+      return deed === 'finish-by' ? wall.asked.pace : null;
+    case 'begun?':
+      return deed === 'prepare' ? wall.asked.begun : null;
+    case 'water-on?':
+      return deed === 'rinse-clear' ? wall.asked.waterOn : null;
+    case 'water':
+      return deed === 'rinse-clear' ? wall.asked.water : null;
+    case 'dwell':
+      return { full: wall.asked.dwell.full(short), short: wall.asked.dwell.short(short), least: short };
+    case 'long-stage':
+      return { full: wall.asked.tooLong(short), short: wall.asked.tooLong(short), least: wall.taking[deed] };
+    case 'test':
+    case 'soon':
+    case 'rinse':
+    case 'over':
+    case 'burns':
+    case 'abandoned':
+    case 'time-uncertain':
+    case 'not-saved':
+    case undefined:
+      return null;
+    default:
+      return kind satisfies never;
+  }
 }

@@ -1,6 +1,7 @@
 import type { Bell, BellKind } from '../../../core/bells/bell.ts';
 import { bellLevels, rankOf } from '../../../core/bells/level.ts';
 import type { BellLevel } from '../../../core/bells/level.ts';
+import type { PlaceNumber } from '../../../core/ids.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { ChairOnFloor, StandingBell } from '../state/floor-mirror.svelte.ts';
 import { loudest } from './lane-words.ts';
@@ -8,6 +9,8 @@ import { loudest } from './lane-words.ts';
 export interface LevelCount {
   readonly level: BellLevel;
   readonly heads: number;
+  /** Chairs of these heads, in their order; a bell of the floor has none. */
+  readonly chairs: readonly PlaceNumber[];
 }
 
 /**
@@ -16,16 +19,18 @@ export interface LevelCount {
  */
 export function tally(bells: readonly StandingBell[]): readonly LevelCount[] {
   const visits = new Map<VisitFacts, Bell>();
-  const counts = new Map<BellLevel, number>();
-  const count = (level: BellLevel): unknown => counts.set(level, (counts.get(level) ?? 0) + 1);
+  const counts = new Map<BellLevel, (PlaceNumber | null)[]>();
+  const count = (level: BellLevel, chair: PlaceNumber | null): unknown =>
+    counts.set(level, [...(counts.get(level) ?? []), chair]);
   for (const { bell, visit } of bells) {
-    if (visit === null) count(bell.level);
+    if (visit === null) count(bell.level, null);
     else visits.set(visit, loudest([bell, ...(visits.has(visit) ? [visits.get(visit) as Bell] : [])]) as Bell);
   }
-  for (const bell of visits.values()) count(bell.level);
+  for (const [visit, bell] of visits) count(bell.level, visit.chair);
   return [...bellLevels].reverse().flatMap((level) => {
-    const heads = counts.get(level) ?? 0;
-    return heads === 0 ? [] : [{ level, heads }];
+    const heads = counts.get(level) ?? [];
+    const chairs = heads.filter((chair) => chair !== null).sort((a, b) => a - b);
+    return heads.length === 0 ? [] : [{ level, heads: heads.length, chairs }];
   });
 }
 

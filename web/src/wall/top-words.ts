@@ -1,21 +1,37 @@
 import type { BellKind } from '../../../core/bells/bell.ts';
+import type { PlaceNumber } from '../../../core/ids.ts';
 import type { Gap } from '../../../core/floor.ts';
 import type { LinkPhase } from '../state/link.svelte.ts';
 import type { WallWords } from '../words/wall-words.ts';
 import type { LevelCount } from './tally.ts';
 
+/** One level of the tally: its word and count, or its word and the plates of its chairs. */
+export interface TallyWord {
+  readonly text: string;
+  readonly chairs: readonly PlaceNumber[];
+}
+
+/** So many plates stand in the tally; with more chairs than that it counts them as well. */
+const MOST_PLATES = 3;
+
 /**
- * Wordings of the tally, longest first: what is left out first is what is least urgent. That nothing rings is only said
- * where it is `known`: a wall without its server cannot tell.
+ * Wordings of the tally, longest first: what is left out first is what is least urgent. DANGER names its chairs. That nothing
+ * rings is only said where it is `known`: a wall without its server cannot tell.
  */
 export function tallyWordings(
   counts: readonly LevelCount[],
   known: boolean,
   words: WallWords,
-): readonly [string[], ...string[][]] {
-  const said = counts.map(({ level, heads }) => words.levelCount(words.levels[level], heads));
-  if (said.length === 0) return [known ? [words.wall.quiet] : []];
-  return said.map((_, left) => said.slice(0, said.length - left)) as [string[], ...string[][]];
+): readonly [TallyWord[], ...TallyWord[][]] {
+  const said = counts.map((count) => tallyWord(count, words));
+  if (said.length === 0) return [known ? [{ text: words.wall.quiet, chairs: [] }] : []];
+  return said.map((_, left) => said.slice(0, said.length - left)) as [TallyWord[], ...TallyWord[][]];
+}
+
+function tallyWord({ level, heads, chairs }: LevelCount, words: WallWords): TallyWord {
+  const word = words.levels[level];
+  const named = level === 'DANGER' ? chairs.slice(0, MOST_PLATES) : [];
+  return { text: named.length > 0 && named.length === heads ? word : words.levelCount(word, heads), chairs: named };
 }
 
 export interface LinkFacts {

@@ -33,6 +33,15 @@ const looks: [name: string, query: string, width?: number, height?: number, rati
   ['12-4k-dense', 'chairs=12&theme=dark', 1920, 1080, 2],
   ['24-4k-65in-4m', 'chairs=24&inches=65&metres=4', 3840, 2160],
   ['8-65in-3m', 'chairs=8&inches=65&metres=3'],
+  ['8-hair', 'chairs=8&hair'],
+  ['8-hair-dark', 'chairs=8&hair&theme=dark'],
+  ['12-hair', 'chairs=12&hair&basins=3'],
+  ['12-hair-dark', 'chairs=12&hair&basins=3&theme=dark'],
+  ['16-hair-from-9', 'chairs=16&hair&from=5&basins=3'],
+  ['8-hair-4k', 'chairs=8&hair', 3840, 2160],
+  ['12-hair-4k-dark', 'chairs=12&hair&basins=3&theme=dark', 3840, 2160],
+  ['12-hair-lost', 'chairs=12&hair&basins=3&lost'],
+  ['12-hair-long', 'chairs=12&hair&basins=3&long'],
   ['8-portrait', 'chairs=8', 1080, 1920],
   ['4-small-screen', 'chairs=4&inches=24&metres=5', 1280, 720],
 ];
@@ -44,7 +53,7 @@ for (const [name, query, width = 1920, height = 1080, deviceScaleFactor = 1] of 
   const page = await browser.newPage({ viewport: { width, height }, deviceScaleFactor });
   page.on('console', (message) => console.log(name, message.type(), message.text()));
   page.on('pageerror', (error) => console.log(name, 'error', error.message));
-  await page.goto(`http://localhost:4760/?${query}`);
+  await page.goto(`${server.resolvedUrls?.local[0]}?${query}`);
   await page.waitForSelector('main');
   await page.evaluate(() => document.fonts.ready);
   await page.screenshot({ path: `${folder}/${name}.png` });

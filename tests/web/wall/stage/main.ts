@@ -13,6 +13,7 @@ const life = stagedFloor({
   basins: number('basins', 2),
   long: asked.has('long'),
   calm: asked.has('calm'),
+  hair: asked.has('hair'),
   diagonalIn: number('inches', 43),
   distanceM: number('metres', 5),
 });

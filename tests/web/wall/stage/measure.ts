@@ -15,7 +15,7 @@ for (const [chairs, ratio, theme] of [
 ] as const) {
   const viewport = { width: 1920, height: 1080 };
   const page = await browser.newPage({ viewport, deviceScaleFactor: ratio });
-  await page.goto(`http://localhost:4760/?chairs=${chairs}&theme=${theme}`);
+  await page.goto(`${server.resolvedUrls?.local[0]}?chairs=${chairs}&theme=${theme}`);
   await page.waitForSelector('main');
   await page.evaluate(() => document.fonts.load('700 100px "Public Sans"'));
   const seen = { diagonalInches: 43, distanceM: 5, widthPx: 1920, heightPx: 1080 };

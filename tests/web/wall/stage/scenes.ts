@@ -1,6 +1,8 @@
+import type { BellCause } from '../../../../core/bells/bell.ts';
 import { MINUTE } from '../../../../core/time.ts';
 import type { Role } from '../../../../core/salon/salon.ts';
-import { colour, perm, relaxer } from '../../../support/directions-kit.ts';
+import type { StrandResult } from '../../../../core/visit/visit.ts';
+import { colour, perm, relaxer, tested } from '../../../support/directions-kit.ts';
 import { FloorLife, NOON } from '../../../support/floor-life.ts';
 
 /** The instant that is looked at, minutes after noon. */
@@ -13,6 +15,8 @@ export interface Staging {
   readonly long: boolean;
   /** Nothing rings. */
   readonly calm: boolean;
+  /** Heads that show parts, pace, strand tests and questions. */
+  readonly hair: boolean;
   readonly diagonalIn: number;
   readonly distanceM: number;
 }
@@ -41,8 +45,12 @@ const water = ({ life, chair, at }: Head, before: number, basin: number | null):
   at(before, (visit) => void life.do({ type: 'BeginRinse', chair, visit, basin }));
 const clear = ({ life, at }: Head, before: number): void =>
   at(before, (visit) => void life.do({ type: 'ClearAndOff', visit }));
-const take = ({ life, at }: Head, before: number, by: string): void =>
-  at(before, (visit) => void life.do({ type: 'TakeBell', visit, cause: 'off' }, { by }));
+const take = ({ life, at }: Head, before: number, by: string, cause: BellCause = 'off'): void =>
+  at(before, (visit) => void life.do({ type: 'TakeBell', visit, cause }, { by }));
+const parts = ({ life, at }: Head, ...before: readonly number[]): void =>
+  before.forEach((one) => at(one, (visit) => void life.do({ type: 'MarkPartDone', visit, part: null })));
+const strand = ({ life, at }: Head, before: number, result: StrandResult): void =>
+  at(before, (visit) => void life.do({ type: 'TestStrand', visit, place: 'first', result, part: null, note: null }));
 const rinsed = (head: Head, before: number, basin: number): void => {
   begin(head, before + 32);
   finish(head, before + 18);
@@ -87,6 +95,38 @@ const heads: Record<string, (head: Head) => void> = {
   neutralizer: (h) => (rinsed(h, 4, 91), h.at(3, (visit) => void h.life.do({ type: 'PutNeutralizerOn', visit }))),
   justBegun: (h) => (seat(h, 4, 'person-joss'), begin(h, 1)),
   longOver: (h) => (begin(h, 42), finish(h, 27)),
+  paced: (h) => (seat(h, 12, 'person-ama'), begin(h, 10), parts(h, 0.1)),
+  pacedTaken: (h) => (seat(h, 12, 'person-ama'), begin(h, 10), parts(h, 0.3), take(h, 0.1, 'person-ines', 'pace')),
+  paceHelped: (h) => (
+    seat(h, 12, 'person-ama'),
+    begin(h, 10),
+    parts(h, 2),
+    h.at(1.5, (visit) => void h.life.do({ type: 'JoinAsHelper', visit, person: 'person-ines' }))
+  ),
+  noRoomApply: (h) => (seat(h, 26, 'person-ama'), begin(h, 22), parts(h, 15, 8, 1)),
+  testSoon: (h) => (seat(h, 26, 'person-ines'), begin(h, 18), finish(h, 3)),
+  testDue: (h) => (seat(h, 26, 'person-ines'), begin(h, 20), finish(h, 5.4)),
+  testTaken: (h) => (seat(h, 26, 'person-ines'), begin(h, 20), finish(h, 5.4), take(h, 0.2, 'person-ama', 'test')),
+  tested: (h) => (seat(h, 30, 'person-ines'), begin(h, 24), finish(h, 8), strand(h, 2.6, 'not-yet')),
+  ready: (h) => (
+    seat(h, 30, 'person-ines'),
+    begin(h, 24),
+    finish(h, 8),
+    strand(h, 2.6, 'not-yet'),
+    strand(h, 0.3, 'ready')
+  ),
+  begunAsk: (h) => (
+    seat(h, 14, 'person-joss'),
+    h.at(9, (visit) => void h.life.do({ type: 'SayPrep', visit, complete: true }))
+  ),
+  waterAsk: (h) => (begin(h, 20), finish(h, 8), water(h, 1.8, 91)),
+  waterAskNowhere: (h) => (begin(h, 31), finish(h, 16), water(h, 2, null)),
+  minimum: (h) => (begin(h, 40), finish(h, 25), water(h, 7, 92)),
+  dwelt: (h) => rinsed(h, 2.8, 92),
+  conditioned: (h) => (
+    rinsed(h, 9, 92),
+    h.at(4, (visit) => void h.life.do({ type: 'MoveOn', visit, to: 'condition' }))
+  ),
   leftWithProduct: (h) => (begin(h, 10), h.at(3, (visit) => void h.life.do({ type: 'Abandon', visit }))),
 };
 
@@ -94,7 +134,27 @@ const USUAL = ['apply', 'warning', 'free', 'caution', 'process', 'dangerTaken', 
 const OTHERS = ['noRoom', 'rinse', 'shampoo', 'justBegun', 'prepLong', 'burnsWater', 'neutralizer', 'condition'];
 const RARE = ['burns', 'longOver', 'leftWithProduct', 'rinseNowhere', 'rinseDone', 'prep', 'danger', 'free'];
 const CALM = ['apply', 'process', 'free', 'dry', 'justBegun', 'rinse', 'prep', 'condition'];
-const SERVICE: Record<string, string> = { caution: 'service-colour', neutralizer: 'service-perm', noRoom: 'service-1' };
+/** Time on hair part by part, strand tests, and what is asked. */
+const HAIR = ['paced', 'noRoomApply', 'testDue', 'tested', 'ready', 'begunAsk', 'waterAsk', 'minimum'];
+const MORE_HAIR = [
+  'pacedTaken',
+  'testTaken',
+  'waterAskNowhere',
+  'dwelt',
+  'noRoom',
+  'testSoon',
+  'paceHelped',
+  'conditioned',
+];
+const SERVICE: Record<string, string> = {
+  caution: 'service-colour',
+  neutralizer: 'service-perm',
+  testSoon: 'service-tested',
+  testDue: 'service-tested',
+  testTaken: 'service-tested',
+  tested: 'service-tested',
+  ready: 'service-tested',
+};
 
 function plannedSalon(staging: Staging): FloorLife {
   const life = new FloorLife();
@@ -124,6 +184,7 @@ function plannedSalon(staging: Staging): FloorLife {
   for (const [id, name, role] of people) life.do({ type: 'AddPerson', name, roles: [role] }, { id });
   const products = [
     ['1', relaxer()],
+    ['tested', relaxer(tested)],
     ['perm', perm()],
     ['colour', colour({ minAfterMs: 28 * MINUTE })],
   ] as const;
@@ -145,7 +206,8 @@ function plannedSalon(staging: Staging): FloorLife {
 /** A floor with something different at each chair, played through the commands up to the look. */
 export function stagedFloor(staging: Staging): FloorLife {
   const life = plannedSalon(staging);
-  const plan = staging.calm ? CALM : [...USUAL, ...OTHERS, ...RARE];
+  const usual = staging.hair ? [...HAIR, ...MORE_HAIR] : [...USUAL, ...OTHERS, ...RARE];
+  const plan = staging.calm ? CALM : usual;
   const steps: Step[] = [];
   for (let chair = 1; chair <= staging.chairs; chair += 1) {
     const kind = plan[(chair - 1) % plan.length] ?? 'free';

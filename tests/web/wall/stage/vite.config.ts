@@ -10,5 +10,11 @@ export default defineConfig({
   root: here,
   cacheDir: `${repository}node_modules/.vite-wall`,
   plugins: [svelte({ compilerOptions: { runes: true } })],
-  server: { port: 4760, strictPort: true, hmr: false, watch: null, fs: { allow: [repository] } },
+  server: {
+    port: Number(process.env['STAGE_PORT'] ?? 4760),
+    strictPort: true,
+    hmr: false,
+    watch: null,
+    fs: { allow: [repository] },
+  },
 });

@@ -117,6 +117,7 @@ export const everywhere = {
     window: (from: string, to: string) => `from ${from}, off by ${to}`,
     room: (span: string) => `${span} room`,
     noRoom: 'no room',
+    noRoomOffBy: (clock: string) => `no room: off by ${clock}`,
     at: (basin: string) => `at ${basin}`,
   },
   chairs: (n: number) => one(n, { one: `${n} chair`, other: `${n} chairs` }),

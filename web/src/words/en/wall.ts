@@ -33,7 +33,15 @@ export const wall = {
   taken: 'taken',
   takenBy: (name: string) => `taken: ${name}`,
   shortCount: (deed: string, n: number, of: number) => `${deed} ${n}/${of}`,
-  tooLong: 'too long',
+  /** What a bell asks for, as the deed: whole, shorter, and shortest beside "taken". */
+  asked: {
+    pace: { full: 'get help, finish by', short: 'help, finish by', least: 'help' },
+    begun: { full: 'prep done: begun?', short: 'begun?', least: 'begun?' },
+    waterOn: { full: 'is the water on?', short: 'water on?', least: 'water on?' },
+    water: { full: 'rinsing: minimum reached', short: 'minimum reached', least: 'rinsing' },
+    dwell: { full: (deed: string) => `${deed}: minimum reached`, short: (deed: string) => `${deed}: done?` },
+    tooLong: (deed: string) => `${deed}: too long`,
+  },
   /** A correction moved the close later (X1). */
   corrected: 'corrected',
   /** Conditions of the whole floor, in as few words as they need. */
