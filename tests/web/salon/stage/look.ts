@@ -4,7 +4,7 @@
  */
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { chromium, type Page } from '@playwright/test';
+import { chromium, type Locator, type Page } from '@playwright/test';
 import { createServer } from 'vite';
 
 const folder = process.argv[2] ?? 'test-results/look-salon';
@@ -12,6 +12,9 @@ mkdirSync(folder, { recursive: true });
 const server = await createServer({ configFile: fileURLToPath(new URL('./vite.config.ts', import.meta.url)) });
 await server.listen();
 const browser = await chromium.launch({ executablePath: '/usr/bin/chromium', args: ['--no-sandbox'] });
+
+/** A picture of the whole page, or of one piece of it. */
+type Shot = (name: string, piece?: Locator) => Promise<void>;
 
 const fill = (page: Page, label: string | RegExp, text: string) => page.getByLabel(label).first().fill(text);
 const press = (page: Page, name: string | RegExp) => page.getByRole('button', { name }).first().click();
@@ -26,7 +29,7 @@ async function directionsTyped(page: Page): Promise<void> {
   await fill(page, /^Ceiling/, '30');
 }
 
-async function firstStart(page: Page, shot: (name: string) => Promise<void>): Promise<void> {
+async function firstStart(page: Page, shot: Shot): Promise<void> {
   await shot('first-1-salon');
   await press(page, 'Go on');
   await shot('first-1-missing');
@@ -59,19 +62,67 @@ async function firstStart(page: Page, shot: (name: string) => Promise<void>): Pr
   await shot('first-7-ready');
 }
 
-async function allSections(page: Page, shot: (name: string) => Promise<void>): Promise<void> {
+/** The form in pieces that can be looked at: its minutes, the preview, the parts, the heat. */
+async function pieces(page: Page, shot: Shot, name: string): Promise<void> {
+  await shot(`${name}-minutes`, page.locator('.sheet > section').nth(1));
+  await shot(`${name}-preview`, page.locator('aside.preview'));
+  await shot(`${name}-parts`, page.locator('.sheet > details').nth(0));
+  await shot(`${name}-heat`, page.locator('.sheet > details').nth(2));
+}
+
+/** Every state of the directions: parts, own ceilings, heat, and each thing that can be wrong. */
+async function directionsOpen(page: Page, shot: Shot): Promise<void> {
+  await page.getByText('Parts of the head').click();
+  await press(page, /Add the hairline/);
+  await fill(page, 'Own ceiling of part 5', '14');
+  await page.getByText('Strand tests', { exact: true }).click();
+  await fill(page, /^First strand test/, '5');
+  await page.getByRole('heading', { name: 'Heat', exact: true }).click();
+  await page.getByText('allowed', { exact: true }).click();
+  await fill(page, /^Under heat, least/, '6');
+  await fill(page, /^Under heat, most/, '9');
+  await fill(page, /^Under heat, ceiling/, '20');
+  await pieces(page, shot, 'directions-heat-hairline');
+  await page.getByText('under heat', { exact: true }).click();
+  await pieces(page, shot, 'directions-under-heat');
+  await fill(page, 'Share of part 4', '30');
+  await fill(page, 'Own ceiling of part 5', '31');
+  await page.getByLabel('Place of part 2').selectOption('nape-left');
+  await fill(page, 'Number of parts', '13');
+  await fill(page, /^Under heat, ceiling/, '40');
+  await fill(page, /^Least after the end/, '-10');
+  await fill(page, /^Most after the end/, '600');
+  await pieces(page, shot, 'directions-wrong');
+  await fill(page, /^Least after the end/, '10');
+  await fill(page, /^Most after the end/, '15');
+  await fill(page, /^Under heat, ceiling/, '20');
+  await fill(page, 'Own ceiling of part 5', '');
+  await page.getByLabel('Place of part 2').selectOption('nape-right');
+  await press(page, /Equal shares/);
+  await fill(page, /^Ceiling/, '');
+  await pieces(page, shot, 'directions-no-ceiling');
+  await fill(page, /^Ceiling/, '30');
+  await fill(page, 'Number of parts', '12');
+  await page.getByLabel('Number of parts').press('Tab');
+  await page.getByText('part by part, as foils do').click();
+  await pieces(page, shot, 'directions-twelve-parts');
+}
+
+async function allSections(page: Page, shot: Shot): Promise<void> {
   await shot('all');
   await press(page, 'Change Chair 3');
   await fill(page, /^Chair 3/, 'A');
   await press(page, 'Change Ama');
   await page.getByRole('button', { name: 'Regular: Write a new version' }).click();
-  await page.getByText('Parts of the head').click();
-  await fill(page, 'Share of part 4', '30');
+  await directionsOpen(page, shot);
   await press(page, /Change Wave/);
   await fill(page, /^Read from/, '40');
   await fill(page, /^Walk to a basin/, '9');
   await shot('all-open');
 }
+
+/** All of the page, or only the part of it named on the command line. */
+const only = process.argv[3] ?? '';
 
 for (const [size, width, height] of [
   ['desk', 1280, 800],
@@ -87,14 +138,15 @@ for (const [size, width, height] of [
     const page = await context.newPage();
     page.on('console', (message) => message.type() !== 'debug' && console.log(message.type(), message.text()));
     page.on('pageerror', (error) => console.log('error', error.message));
-    const shot = async (name: string): Promise<void> => {
+    const shot: Shot = async (name, piece) => {
       await page.evaluate(() => document.fonts.ready);
       const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
       if (wide > 0) console.log(`${size} ${theme} ${name}: ${wide} px too wide`);
-      await page.screenshot({ path: `${folder}/${size}-${theme}-${name}.png`, fullPage: true });
+      const path = `${folder}/${size}-${theme}-${name}.png`;
+      await (piece === undefined ? page.screenshot({ path, fullPage: true }) : piece.screenshot({ path }));
     };
     await page.goto(`http://localhost:4730/?theme=${theme}&host=192.168.1.4`);
-    await firstStart(page, shot);
+    if (only === '') await firstStart(page, shot);
     await page.goto(`http://localhost:4730/?page=all&theme=${theme}`);
     await allSections(page, shot);
     await context.close();

@@ -192,6 +192,7 @@ export const salonPreview = {
   took: (pace: string, minutes: string) => `${pace}: applied in ${minutes} min`,
   window: (from: string, by: string) => `from ${from}, off by ${by}`,
   offBy: (by: string) => `off by ${by}`,
+  firstOffBy: (by: string) => `first part off by ${by}`,
   room: (span: string) => `${span} room`,
   moment: 'no room: one single moment',
   noRoomWhole: (short: string, by: string) =>

@@ -70,8 +70,7 @@ export const salon = {
         ? 'The shares must come to 100\u00a0%, and none may be nothing.'
         : `The shares come to ${sum}\u00a0%. They must come to 100\u00a0%.`,
     'share-nothing': () => 'More than nothing, please, or remove the part.',
-    'place-twice': (part: string | null) =>
-      `Part ${part ?? ''} lies there already. Choose another place, or “elsewhere”, which goes by its number.`,
+    'place-twice': (part: string | null) => `Same as part ${part ?? ''}: choose another, or “elsewhere”.`,
     'part-ceiling-above-head': (_least: string | null, most: string | null) =>
       most === null
         ? 'This is longer than the whole head’s: a part can only come off earlier.'
