@@ -2,10 +2,12 @@ import type { Command } from '../../../core/command.ts';
 import type { Headline } from '../../../core/visit/headline.ts';
 import type { Deed } from '../../../core/visit/headline.ts';
 import type { DoneSince } from '../../../core/refusal.ts';
-import type { VisitFacts } from '../../../core/visit/visit.ts';
-import type { VisitEventType } from '../../../core/visit/events.ts';
+import { MINUTE } from '../../../core/time.ts';
+import type { StrandTest, VisitFacts } from '../../../core/visit/visit.ts';
+import type { VisitEvent, VisitEventType } from '../../../core/visit/events.ts';
 import type { FloorMirror } from '../state/floor-mirror.svelte.ts';
 import type { Words } from '../words/words.ts';
+import { limitFields } from './limits-form.ts';
 import type { Moment } from './moments.ts';
 import type { Act } from './next-act.ts';
 
@@ -18,7 +20,9 @@ export function actWords(act: Act, names: Names, w: Words, seated = true): strin
     case 'begin':
       return seated ? acts.beginPlain : acts.begin(names.serviceName(act.service) ?? '');
     case 'part-done':
-      return acts.partDone(act.part, act.of);
+      return acts.partDone(act.part, w.chair.map.places[act.place]);
+    case 'say-prep':
+      return act.complete ? acts.prepComplete : acts.prepNotYet;
     case 'all-on':
       return acts.allOn;
     case 'water-on':
@@ -42,15 +46,28 @@ export function actWords(act: Act, names: Names, w: Words, seated = true): strin
   }
 }
 
+/** The first line of a button, where a second one says the rest. */
+export function actTitle(act: Act, names: Names, w: Words, seated = true): string {
+  return act.name === 'part-done' ? w.chair.acts.partDone(act.part, '') : actWords(act, names, w, seated);
+}
+
 /** A second line, where the first is not all that pressing it says. */
 export function actDetail(act: Act, w: Words): string | null {
+  if (act.name === 'part-done') return w.chair.map.places[act.place] || null;
   if (act.name !== 'shampoo' || act.proof === 'count') return null;
   const { acts } = w.chair;
   return act.proof === 'strip' ? acts.readStrip : acts[act.proof];
 }
 
 /** Deeds whose instant is also said as a clock time (E8). */
-const clocked: readonly Deed[] = ['finish-by', 'rinse-from', 'off-by', 'neutralizer-off-from', 'neutralizer-off-by'];
+const clocked: readonly Deed[] = [
+  'finish-by',
+  'test',
+  'rinse-from',
+  'off-by',
+  'neutralizer-off-from',
+  'neutralizer-off-by',
+];
 
 /** The deed in words, with the count or the basin that belongs to it. */
 export function deedWords(line: Headline, names: Names, w: Words): string {
@@ -69,10 +86,46 @@ export function momentWords(moment: Moment, names: Names, w: Words): string {
   const { chair } = w;
   if (moment.part !== null) return chair.didPart(moment.part);
   const did = chair.did[moment.type];
+  const said = moment.said === null ? null : saidWords(moment.said, names, w);
+  if (said !== null) return said;
   if (moment.basin !== null) return chair.didAt(did, names.labelOf(moment.basin));
   if (moment.to !== null) return chair.didTo(w.stages[moment.to]);
   if (moment.strip !== null) return chair.didWith(did, chair.strips(String(moment.strip)));
   return moment.indicator === null ? did : chair.didWith(did, chair.acts[moment.indicator]);
+}
+
+/** What was said within a stage; null for what the plain words tell. */
+export function saidWords(event: VisitEvent, names: Pick<Names, 'nameOf'>, w: Words): string | null {
+  const { chair } = w;
+  const who = (person: string | null): string => names.nameOf(person) ?? chair.refused.person;
+  switch (event.type) {
+    case 'PrepSaid':
+      return event.complete ? chair.didPrep.yes : chair.didPrep.no;
+    case 'HelperJoined':
+      return chair.didHelper.joined(who(event.person));
+    case 'HelperLeft':
+      return event.person === null ? chair.did.HelperLeft : chair.didHelper.left(who(event.person));
+    case 'StrandTested':
+      return testWords(event, w);
+    case 'HeatSet':
+      return event.on ? chair.didHeat.on : chair.didHeat.off;
+    case 'LimitsSet': {
+      const set = limitFields.flatMap((field) => {
+        const ms = event[field];
+        return ms === null ? [] : [chair.limits.did[field](w.units.minutes(ms / MINUTE))];
+      });
+      return chair.didWith(chair.did.LimitsSet, set.join(', '));
+    }
+    default:
+      return null;
+  }
+}
+
+/** One strand test: of its part where that is known, else of its place. */
+export function testWords({ place, result, part }: Pick<StrandTest, 'place' | 'result' | 'part'>, w: Words): string {
+  const { chair } = w;
+  const said = chair.test.said[result];
+  return part === null ? chair.didTest(chair.test.places[place], said) : chair.didTestPart(part + 1, said);
 }
 
 /** "Joss put water on at 14:32.": what others did since the sender looked (S7). */
@@ -90,13 +143,22 @@ export function sinceWords(
 
 /** The last move of a visit in words, for the take-back bar. */
 export function lastMoveWords(visit: VisitFacts, names: Names, w: Words): string {
-  const type = visit.lastMove?.type as VisitEventType;
+  const { lastMove } = visit;
+  const type = lastMove?.type as VisitEventType;
   const pass = visit.passes[visit.pass];
-  const part = pass?.parts[pass.parts.length - 1]?.part;
+  // A forgotten part may have been done before others, so that the last of the list need not be it.
+  const part = pass?.parts.find((one) => one.doneAt === lastMove?.at)?.part;
   if (type === 'PartMarkedDone' && part !== undefined) return w.chair.didPart(part + 1);
   const water = visit.stage === 'neutralize' ? pass?.neutralizerWater : pass?.water;
   const basin = water?.basin ?? null;
   if (type === 'RinseBegun' && basin !== null) return w.chair.didAt(w.chair.did[type], names.labelOf(basin));
+  const test = pass?.tests[pass.tests.length - 1];
+  if (type === 'StrandTested' && test !== undefined) return testWords(test, w);
+  if (type === 'HeatSet' && pass?.heat != null) return w.chair.didHeat[pass.heat.on ? 'on' : 'off'];
+  if (type === 'PrepSaid') return w.chair.didPrep[visit.prepared === null ? 'no' : 'yes'];
+  const helper = pass?.hands.find((one) => one.fromAt === lastMove?.at);
+  if (type === 'HelperJoined' && helper !== undefined)
+    return w.chair.didHelper.joined(names.nameOf(helper.by) ?? w.chair.refused.person);
   return w.chair.did[type];
 }
 
@@ -107,6 +169,9 @@ export function commandWords(command: Command, names: Names, w: Words): string {
     return command.basin === null ? chair.acts.waterOn : chair.acts.waterOnAt(names.labelOf(command.basin));
   if (command.type === 'MarkPartDone')
     return command.part === null ? chair.did.PartMarkedDone : chair.didPart(command.part + 1);
+  if (command.type === 'JoinAsHelper' && command.person !== null)
+    return chair.didHelper.joined(names.nameOf(command.person) ?? chair.refused.person);
+  if (command.type === 'SetHeat') return command.on ? chair.heat.on : chair.heat.off;
   if (command.type === 'MoveOn') return chair.acts.moveOn[command.to];
   return chair.sent[command.type as keyof typeof chair.sent] ?? command.type;
 }

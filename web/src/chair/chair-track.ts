@@ -2,15 +2,18 @@ import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { axisAtScale, onAxis, xOf, type Axis } from '../parts/geometry/axis.ts';
 import type { StageSpan } from '../parts/geometry/rail.ts';
 
-/** Below this width the axis is a phone's: less past, more minutes to the pixel. */
-const PHONE_PX = 760;
+/** Below these widths the axis is a phone's, or stands beside the head map: less past, more minutes to the pixel. */
+const PHONE_PX = 520;
+const BESIDE_PX = 1000;
 /** The wall's scale, 24 px to the minute; on a phone the same window must still be seen. */
 const CHAIR_SCALE = 24;
+const BESIDE_SCALE = 18;
 const PHONE_SCALE = 9;
 
 /** The axis of one head. Its scale is fixed, so that a bracket travels at one speed all the time. */
 export function chairAxis(widthPx: number): Axis {
-  return widthPx < PHONE_PX ? axisAtScale(widthPx, PHONE_SCALE, 5) : axisAtScale(widthPx, CHAIR_SCALE, 8);
+  if (widthPx < PHONE_PX) return axisAtScale(widthPx, PHONE_SCALE, 5);
+  return widthPx < BESIDE_PX ? axisAtScale(widthPx, BESIDE_SCALE, 5) : axisAtScale(widthPx, CHAIR_SCALE, 8);
 }
 
 /** The stages a head has been through, each until the next. */

@@ -1,4 +1,5 @@
 import { timeOnHair } from '../../../core/exposure/time-on-hair.ts';
+import { nextTestAt, readyTest } from '../../../core/exposure/strand-tests.ts';
 import { certainClose, expectedFinish, latestFinish, partWindows, windowOf } from '../../../core/exposure/window.ts';
 import type { EpochMs, Ms } from '../../../core/time.ts';
 import type { HeadlineContext } from '../../../core/visit/headline.ts';
@@ -19,6 +20,9 @@ export interface HairWindow {
   /** While product goes on: the finish expected and the latest one (E7, P3). */
   readonly expectedFinishAt: EpochMs | null;
   readonly finishByAt: EpochMs | null;
+  /** The next strand test that is due, and since when a strand is ready (E6). */
+  readonly testAt: EpochMs | null;
+  readonly readyAt: EpochMs | null;
 }
 
 /** The window that a head's water is waited for: the product's, or its neutralizer's; null where there is none. */
@@ -41,14 +45,29 @@ export function hairWindow(visit: VisitFacts, { now, figures }: HeadlineContext)
     roomMs,
     expected,
     closeExpected: expected && certainClose(pass) !== closesAt,
-    parts: roomMs < 0 ? partWindows(pass) : [],
+    parts: roomMs < 0 ? partWindows(asIfFinished(pass, window.appliedAt)) : [],
     // Past the planned time it would only say "now".
     expectedFinishAt: finishAt !== null && finishAt > now ? finishAt : null,
     finishByAt: applying ? latestFinish(pass, figures) : null,
+    testAt: nextTestAt(pass, closesAt),
+    readyAt: readyTest(pass)?.at ?? null,
   };
 }
 
-const settled = { expected: false, closeExpected: false, parts: [], expectedFinishAt: null, finishByAt: null } as const;
+const settled = {
+  expected: false,
+  closeExpected: false,
+  parts: [],
+  expectedFinishAt: null,
+  finishByAt: null,
+  testAt: null,
+  readyAt: null,
+} as const;
+
+/** While application runs, part windows are those of its expected end, and marked so (E4, E7). */
+function asIfFinished(pass: Pass, finishAt: EpochMs): Pass {
+  return pass.applied !== null ? pass : { ...pass, applied: { at: finishAt, by: null, version: 0 } };
+}
 
 /** Nobody entered a longest time on hair for this product: then nothing hangs on first touch (E3). */
 export function noCeiling(pass: Pass | null): boolean {

@@ -1,7 +1,7 @@
 import type { Command } from '../../../core/command.ts';
 import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
 import { partClocks } from '../../../core/exposure/part-clock.ts';
-import { MINUTE } from '../../../core/time.ts';
+import { MINUTE, type EpochMs } from '../../../core/time.ts';
 import { headline, headlineFigure } from '../../../core/visit/headline.ts';
 import { currentPass, type VisitFacts } from '../../../core/visit/visit.ts';
 import { CHANGED_DEAF_MS, TAKE_BACK_MS, TouchGate, UrgentGate } from '../parts/geometry/touch.ts';
@@ -9,7 +9,7 @@ import type { Sent } from '../state/sender.svelte.ts';
 import type { Session } from '../state/session.svelte.ts';
 import { hairClock, hairWindow } from './hair-window.ts';
 import type { Moment } from './moments.ts';
-import { nextActs, plainWater, type Act } from './next-act.ts';
+import { nextActs, partDone, plainWater, type Act } from './next-act.ts';
 import { loudestBell } from './standing-bell.ts';
 
 /** What lies open over the reading: one thing at a time. Water on and burns keep their places beside all of them. */
@@ -25,7 +25,11 @@ export type Panel =
   | 'done'
   | 'correct'
   | 'owed'
-  | 'strip';
+  | 'strip'
+  | 'part'
+  | 'helper'
+  | 'test'
+  | 'limits';
 
 /** One chair as its screen has it: who is there, what comes next, what lies open. */
 export class HeadView {
@@ -39,6 +43,8 @@ export class HeadView {
   /** What "earlier" or a strip is about; what is being corrected. */
   chosen = $state.raw<Act | null>(null);
   correcting = $state.raw<Moment | null>(null);
+  /** The part that was touched on the map to say when it was done. */
+  part = $state<number | null>(null);
   /** The client who left with product on from this screen: their sheet is offered. */
   leftWith = $state<VisitId | null>(null);
 
@@ -99,6 +105,7 @@ export class HeadView {
     this.panel = null;
     this.chosen = null;
     this.correcting = null;
+    this.part = null;
   }
 
   /** What the main button says now. When that changes, whoever changed it, a finger may already be on its way to what it said before. */
@@ -106,6 +113,17 @@ export class HeadView {
     if (said === this.#said) return;
     this.#said = said;
     this.#saidAt = performance.now();
+  }
+
+  /** A part that was touched on the map: done now, or, once application is over, when it was done (X3). */
+  touchPart(part: number): void {
+    if (this.visit === null) return;
+    if (this.visit.stage === 'apply') {
+      this.say(partDone(this.visit, part).command);
+      return;
+    }
+    this.part = part;
+    this.open('part');
   }
 
   /** Does what a button says; a strip is read first. */
@@ -122,6 +140,12 @@ export class HeadView {
     // The same touch again, while the first is on its way, would only be told "already done".
     if (minutesAgo === 0 && this.underWay(command)) return;
     const happenedAt = minutesAgo === 0 ? null : this.session.now - minutesAgo * MINUTE;
+    this.close();
+    void this.session.about(this.visit, command, happenedAt);
+  }
+
+  /** The same, at a moment that was chosen. */
+  sayAt(command: Command, happenedAt: EpochMs | null): void {
     this.close();
     void this.session.about(this.visit, command, happenedAt);
   }

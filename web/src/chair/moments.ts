@@ -22,16 +22,27 @@ export interface Moment {
   readonly strip: number | null;
   readonly to: Stage | null;
   readonly indicator: 'colourless' | 'coloured' | null;
+  /** What was said, where it says more than its kind: prep, helpers, strand tests, heat, limits. */
+  readonly said: VisitEvent | null;
 }
 
-const plain = { part: null, basin: null, strip: null, indicator: null, to: null } as const;
+const plain = { part: null, basin: null, strip: null, indicator: null, to: null, said: null } as const;
 
-function about(event: VisitEvent): Pick<Moment, 'part' | 'basin' | 'strip' | 'indicator' | 'to'> {
+const saying: readonly VisitEventType[] = [
+  'PrepSaid',
+  'HelperJoined',
+  'HelperLeft',
+  'StrandTested',
+  'HeatSet',
+  'LimitsSet',
+];
+
+function about(event: VisitEvent): Pick<Moment, 'part' | 'basin' | 'strip' | 'indicator' | 'to' | 'said'> {
   if (event.type === 'PartMarkedDone') return { ...plain, part: event.part + 1 };
   if (event.type === 'RinseBegun' || event.type === 'BasinNamed') return { ...plain, basin: event.basin };
   if (event.type === 'ShampooMarked') return { ...plain, strip: event.strip, indicator: event.indicator };
   if (event.type === 'MovedOn') return { ...plain, to: event.to };
-  return plain;
+  return saying.includes(event.type) ? { ...plain, said: event } : plain;
 }
 
 /** What was done, newest first; steps of bells are no acts, corrections and take-backs are told at what they changed. */

@@ -1,7 +1,8 @@
 import type { VisitCommand } from '../../../core/visit/commands/command.ts';
 import type { MoveOnTarget } from '../../../core/visit/commands/command.ts';
 import { neutralizeStep, shampoosWanted } from '../../../core/exposure/finishing.ts';
-import type { ShampooStep } from '../../../core/directions/rules.ts';
+import type { PartPlace, ShampooStep } from '../../../core/directions/rules.ts';
+import { openParts } from '../../../core/exposure/parts.ts';
 import type { PlaceNumber, ServiceId } from '../../../core/ids.ts';
 import { nextStep } from '../../../core/visit/stages/leaving.ts';
 import { currentPass, type Pass, type VisitFacts } from '../../../core/visit/visit.ts';
@@ -12,11 +13,15 @@ type CommandOf<T extends VisitCommand['type']> = Extract<VisitCommand, { type: T
 
 /** One touch: what it is called and what it sends. The words for it are the catalogue's. */
 export type Act =
+  /** Prep is complete, or not yet after all. */
+  | { readonly name: 'say-prep'; readonly complete: boolean; readonly command: CommandOf<'SayPrep'> }
   | { readonly name: 'begin'; readonly service: ServiceId; readonly command: CommandOf<'BeginApplication'> }
   | {
       readonly name: 'part-done';
+      /** Counted from 1. */
       readonly part: number;
       readonly of: number;
+      readonly place: PartPlace;
       readonly command: CommandOf<'MarkPartDone'>;
     }
   | { readonly name: 'all-on'; readonly command: CommandOf<'FinishApplication'> }
@@ -63,8 +68,10 @@ export function nextActs(at: AtChair): NextActs {
   }
   const pass = currentPass(visit);
   switch (visit.stage) {
-    case 'prep':
-      return begin(at, visit.service ?? at.usualService);
+    case 'prep': {
+      const { main } = begin(at, visit.service ?? at.usualService);
+      return { main, beside: [sayPrep(visit)] };
+    }
     case 'apply':
       return applying(at, visit, pass);
     case 'process':
@@ -103,29 +110,33 @@ function begin({ chair, visit }: AtChair, service: ServiceId | null): NextActs {
   return { main: [{ name: 'begin', service, command }], beside: [] };
 }
 
+function sayPrep(visit: VisitFacts): Act {
+  const complete = visit.prepared === null;
+  return { name: 'say-prep', complete, command: { type: 'SayPrep', visit: visit.id, complete } };
+}
+
+/** A part is done; its index is sent, so that a touch that comes twice marks one part only. */
+export function partDone(visit: VisitFacts, part: number): Extract<Act, { name: 'part-done' }> {
+  const parts = currentPass(visit)?.rules?.parts ?? [];
+  return {
+    name: 'part-done',
+    part: part + 1,
+    of: parts.length,
+    place: parts[part]?.place ?? 'other',
+    command: { type: 'MarkPartDone', visit: visit.id, part },
+  };
+}
+
 function applying(at: AtChair, visit: VisitFacts, pass: Pass | null): NextActs {
   const allOn: Act = { name: 'all-on', command: { type: 'FinishApplication', visit: visit.id } };
-  const parts = pass?.rules?.parts ?? [];
-  const marked = new Set(pass?.parts.map((one) => one.part));
-  const part = parts.findIndex((_, index) => !marked.has(index));
-  // The index is sent, so that a touch that comes twice marks one part only.
-  const partDone: Act[] =
-    part < 0
-      ? []
-      : [
-          {
-            name: 'part-done',
-            part: part + 1,
-            of: parts.length,
-            command: { type: 'MarkPartDone', visit: visit.id, part },
-          },
-        ];
+  const [next] = pass === null ? [] : openParts(pass);
+  const done = next === undefined ? [] : [partDone(visit, next)];
   const rinseStands = visit.bells.some((bell) => bell.cause === 'off' && bell.kind !== 'soon');
   if (rinseStands) {
     const { main, beside } = water(at);
-    return { main, beside: [...beside, ...partDone, allOn] };
+    return { main, beside: [...beside, ...done, allOn] };
   }
-  return partDone.length > 0 ? { main: partDone, beside: [allOn] } : { main: [allOn], beside: [] };
+  return done.length > 0 ? { main: done, beside: [allOn] } : { main: [allOn], beside: [] };
 }
 
 function water({ chair, visit, basins }: AtChair): NextActs {
@@ -143,7 +154,9 @@ function water({ chair, visit, basins }: AtChair): NextActs {
 function basinsToName({ basins }: AtChair, visit: VisitFacts): Act[] {
   const pass = currentPass(visit);
   const flowing = (visit.stage === 'neutralize' ? pass?.neutralizerWater : pass?.water) ?? null;
-  if (flowing === null || flowing.basin !== null) return [];
+  // Asked whether it is on at all, a basin already named answers too.
+  const asked = visit.bells.some((bell) => bell.cause === 'water-on?');
+  if (flowing === null || (flowing.basin !== null && !asked)) return [];
   return basinsFor(visit, basins).map(({ basin }) => ({
     name: 'name-basin',
     basin: basin.number,

@@ -21,7 +21,7 @@ page.on('pageerror', (error) => console.log('error', error.message));
 for (const one of wanted) {
   const [path = '', ...touches] = one.split('>');
   const [scene, state = ''] = path.split('+');
-  await page.goto(`http://localhost:4770/?screen=${screen}&theme=${theme}&scene=${scene}&state=${state}`);
+  await page.goto(`${server.resolvedUrls?.local[0]}?screen=${screen}&theme=${theme}&scene=${scene}&state=${state}`);
   await page.evaluate(() => document.fonts.ready);
   await page.waitForSelector('main');
   for (const touch of touches) {

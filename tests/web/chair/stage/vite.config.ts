@@ -10,5 +10,5 @@ export default defineConfig({
   root: here,
   cacheDir: `${repository}node_modules/.vite-chair-stage`,
   plugins: [svelte({ compilerOptions: { runes: true } })],
-  server: { port: 4770, strictPort: true, fs: { allow: [repository] } },
+  server: { port: Number(process.env['STAGE_PORT'] ?? 4770), strictPort: true, fs: { allow: [repository] } },
 });

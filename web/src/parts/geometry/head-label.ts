@@ -57,6 +57,30 @@ function* attempts(order: string, time: string, small: string): Generator<readon
   for (const px of [24, 20, 17]) yield [{ text: `${order} ${time}`, typePx: px, weight: 650 }];
 }
 
+export interface Stretch {
+  readonly x0: number;
+  readonly x1: number;
+}
+
+/** A level line across a part, broken where it would run through the words. */
+export function levelPieces(
+  y: number,
+  lines: readonly LabelLine[],
+  widthPx: number,
+  measure: Measure,
+): readonly Stretch[] {
+  // Digits end at their baseline, letters may reach below it.
+  const below = (line: LabelLine): number => (/[a-z]/.test(line.text) ? 0.26 : 0.06) * line.typePx;
+  const met = lines.filter((line) => y > line.y - line.typePx * 0.82 && y < line.y + below(line));
+  if (met.length === 0) return [{ x0: 0, x1: widthPx }];
+  const half = Math.max(...met.map((line) => measure(line.text, line.typePx, line.weight) / 2)) + AIR / 2;
+  const x = met[0]?.x ?? widthPx / 2;
+  return [
+    { x0: 0, x1: x - half },
+    { x0: x + half, x1: widthPx },
+  ];
+}
+
 function inTwo(text: string): readonly [string, string] | null {
   const words = text.split(' ');
   if (words.length < 2) return null;

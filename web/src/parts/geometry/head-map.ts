@@ -38,7 +38,8 @@ const POWER = 2.5;
 const GAP = 8;
 /** Smallest side of a touchable part (W3), and what a row of parts is planned with. */
 export const ROW_PX = 72;
-const MOST_ROWS = 6;
+/** Rows that the map at the chair has height for, without a hairline and with one. */
+const MOST_ROWS = { plain: 6, rim: 5 } as const;
 /** Space around the head: nose and ears, collar, the words "face" and "nape". */
 const MARGIN = { side: 44, top: 58, bottom: 62 } as const;
 const RIM = 80;
@@ -68,17 +69,26 @@ function planOf(places: readonly PartPlace[]): Plan {
     { left: at('front-left'), right: at('front-right'), across: [] },
   ];
   const rows = zones.map(({ left, right, across }) => Math.max(left.length, right.length, across.length));
-  while (rows.reduce((sum, one) => sum + one, 0) > MOST_ROWS) {
-    const most = rows.indexOf(Math.max(...rows));
-    rows[most] = (rows[most] ?? 1) - 1;
+  const most = hairline.length > 0 ? MOST_ROWS.rim : MOST_ROWS.plain;
+  while (rows.reduce((sum, one) => sum + one, 0) > most) {
+    const widths = zones.map((zone, i) => widthWithout(zone, rows[i] ?? 0));
+    const roomy = widths.indexOf(Math.max(...widths));
+    rows[roomy] = (rows[roomy] ?? 2) - 1;
   }
   const used = zones.map((zone, i) => ({ zone, rows: compact(zone, rows[i] ?? 0) })).filter((one) => one.rows > 0);
   return { rim: hairline.slice(0, 2), zones: used, rows: used.reduce((sum, one) => sum + one.rows, 0) };
 }
 
-/** Rows that are needed once parts stand side by side. */
+/** How wide a zone's parts would be with one row less, in half heads; 0 where it has none to spare. */
+function widthWithout({ left, right, across }: Zone, rows: number): number {
+  if (rows < 2) return 0;
+  const beside = (count: number): number => Math.ceil(count / (rows - 1));
+  return Math.min(2 / Math.max(1, beside(across.length)), 1 / Math.max(1, beside(left.length), beside(right.length)));
+}
+
+/** Rows that are needed once parts stand side by side: two where they must, more only where the rows do not reach. */
 function compact({ left, right, across }: Zone, rows: number): number {
-  const needed = (count: number): number => (count === 0 ? 0 : Math.ceil(count / Math.ceil(count / rows)));
+  const needed = (count: number): number => (count <= rows ? count : Math.min(rows, Math.ceil(count / 2)));
   return Math.max(needed(left.length), needed(right.length), needed(across.length));
 }
 
@@ -137,19 +147,34 @@ interface Strip {
   readonly to: number;
 }
 
-/** Parts of one column from the nape up; more than there are rows stand side by side. */
+/** Parts of one column from the nape up; what does not go into one part a row stands side by side in the middle rows. */
 function column(parts: readonly number[], { oval, from, to }: Strip, rows: number, u0: number, u1: number): PartArea[] {
-  if (parts.length === 0) return [];
-  const across = Math.ceil(parts.length / rows);
-  const rowCount = Math.ceil(parts.length / across);
-  const px = (from - to) / rowCount;
-  return parts.map((part, i) => {
-    const row = Math.floor(i / across);
-    const inRow = Math.min(across, parts.length - row * across);
-    const wide = (u1 - u0) / inRow;
-    const left = u0 + (i - row * across) * wide;
-    return cell(part, oval, { bottom: from - row * px, top: from - (row + 1) * px }, left, left + wide);
+  const counts = perRow(parts.length, rows);
+  const px = (from - to) / Math.max(1, counts.length);
+  const areas: PartArea[] = [];
+  counts.forEach((count, row) => {
+    const wide = (u1 - u0) / count;
+    for (let i = 0; i < count; i += 1) {
+      const part = parts[areas.length];
+      if (part === undefined) return;
+      const left = u0 + i * wide;
+      areas.push(cell(part, oval, { bottom: from - row * px, top: from - (row + 1) * px }, left, left + wide));
+    }
   });
+  return areas;
+}
+
+/** How many parts in each row: the widest rows lie in the middle, where the head is widest. */
+function perRow(count: number, rows: number): readonly number[] {
+  const used = Math.min(count, rows);
+  if (used === 0) return [];
+  const least = Math.floor(count / used);
+  const middle = (used - 1) / 2;
+  const widest = Array.from({ length: used }, (_, row) => row).sort(
+    (a, b) => Math.abs(a - middle) - Math.abs(b - middle) || b - a,
+  );
+  const more = new Set(widest.slice(0, count - least * used));
+  return Array.from({ length: used }, (_, row) => least + (more.has(row) ? 1 : 0));
 }
 
 /** One part between two heights; u runs from −1 at the client's left to 1 at their right. */
@@ -188,7 +213,11 @@ function area(
   rightAt: (y: number) => number,
   middleY: number,
 ): PartArea {
-  const ys = Array.from({ length: SAMPLES + 1 }, (_, i) => top + ((bottom - top) * i) / SAMPLES);
+  // Closer towards both ends, where the outline bends most.
+  const ys = Array.from({ length: 2 * SAMPLES + 1 }, (_, i) => {
+    const share = (1 - Math.cos((Math.PI * i) / (2 * SAMPLES))) / 2;
+    return top + (bottom - top) * share;
+  });
   const points = [...ys.map((y) => [rightAt(y), y] as const), ...ys.reverse().map((y) => [leftAt(y), y] as const)];
   const spanOf = (y0: number, y1: number): Span =>
     y0 < top || y1 > bottom
@@ -208,8 +237,8 @@ function rimAreas(parts: readonly number[], head: Oval, inner: Oval): PartArea[]
     const edge = us.reverse().map((u) => faceOf(inner, u, GAP));
     const top = head.cy - head.b;
     const bottom = top + RIM - GAP;
-    const leftAt = (y: number): number => (from === 0 ? head.cx + GAP / 2 : head.cx - halfWidth(head, y));
-    const rightAt = (y: number): number => (to === 0 ? head.cx - GAP / 2 : head.cx + halfWidth(head, y));
+    const leftAt = (y: number): number => (from === 0 ? head.cx + GAP : head.cx - halfWidth(head, y));
+    const rightAt = (y: number): number => (to === 0 ? head.cx - GAP : head.cx + halfWidth(head, y));
     const words = area(part, top, bottom, leftAt, rightAt, top + RIM * 0.55);
     return { ...words, path: pathOf([...outer, ...edge]) };
   });
