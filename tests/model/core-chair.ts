@@ -4,9 +4,11 @@ import { decide } from '../../core/decide.ts';
 import { evolve } from '../../core/evolve.ts';
 import type { Draft, Recorded } from '../../core/events.ts';
 import { shampoosWanted } from '../../core/exposure/finishing.ts';
+import { partsOnHair } from '../../core/exposure/parts.ts';
+import { certainClose } from '../../core/exposure/window.ts';
 import { emptyFloor, visitAt, type Floor } from '../../core/floor.ts';
 import type { Answer } from '../../core/refusal.ts';
-import { productOn, type VisitFacts } from '../../core/visit/visit.ts';
+import { productOn, type Pass, type VisitFacts } from '../../core/visit/visit.ts';
 import { nobody, type Observed } from './machine/observe.ts';
 import { chairs, services, startAt } from './salon-kit.ts';
 
@@ -136,6 +138,20 @@ export class CoreChair {
   }
 }
 
+const sinceStart = (at: number): number => (at - startAt) / 1000;
+
+/** A head that counts as one part is not listed. */
+function hairOf(pass: Pass): string {
+  const parts = partsOnHair(pass)
+    .filter(({ part }) => part !== null)
+    .map(({ part, begunAt, doneAt }) => {
+      const until = doneAt === null ? '' : String(sinceStart(doneAt));
+      return `${String(part)}: ${String(sinceStart(begunAt))}–${until}`;
+    });
+  const close = pass.begun === null ? null : certainClose(pass);
+  return `${parts.sort().join(', ')}; ${close === null ? 'open' : String(sinceStart(close))}`;
+}
+
 /** The facts in the words that the model predicts them in. */
 function observed(facts: VisitFacts): Observed {
   const pass = facts.passes[facts.pass];
@@ -148,6 +164,11 @@ function observed(facts: VisitFacts): Observed {
     product: productOn(facts),
     beginUnknown: facts.passes.map((one) => one.beginUnknown).join(),
     parts: pass?.parts.length ?? 0,
+    hands: (pass?.hands ?? [])
+      .filter((one) => one.untilAt === null)
+      .map((one) => one.by ?? 'somebody')
+      .join(', '),
+    hair: pass === undefined ? '' : hairOf(pass),
     shampoos: facts.stage === 'neutralize' ? `${String(pass?.shampoos.length ?? 0)} of ${String(wanted)}` : '',
     burns:
       burns === null

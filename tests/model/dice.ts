@@ -1,5 +1,5 @@
 import { productOn, stages, type Cause, type Head, type Stage } from './machine/head.ts';
-import type { Said, SaidType } from './machine/visit-machine.ts';
+import type { Said, SaidType } from './machine/said.ts';
 import { offers } from './salon-kit.ts';
 
 type WithoutSeen<T> = T extends unknown ? Omit<T, 'seen'> : never;
@@ -90,6 +90,9 @@ const usual: Record<Stage, readonly CommandName[]> = {
     'MarkPartDone',
     'JoinAsHelper',
     'JoinAsHelper',
+    'JoinAsHelper',
+    'JoinAsHelper',
+    'LeaveAsHelper',
     'LeaveAsHelper',
     'SetHeat',
     'SetLimits',
@@ -155,6 +158,11 @@ function rollSaid(roll: Roll, head: Head | null, name: CommandName): Unsigned<Tu
       return { type, part: roll() < 0.6 ? null : Math.floor(roll() * 5), ago: rollAgo(roll, head) };
     case 'SayPrep':
       return { type, complete: roll() < 0.7 };
+    case 'LeaveAsHelper':
+      return {
+        type,
+        person: roll() < 0.5 ? rollThere(roll, head) : pick(roll, [null, null, ...people, 'person-nobody']),
+      };
     case 'JoinAsHelper':
       return { type, person: pick(roll, [...people, null, null, 'person-joss', 'person-nobody']) };
     case 'TestStrand':
@@ -195,6 +203,12 @@ function rollSaid(roll: Roll, head: Head | null, name: CommandName): Unsigned<Tu
     default:
       return { type };
   }
+}
+
+/** Somebody who is at the head now. */
+function rollThere(roll: Roll, head: Head | null): string | null {
+  const there = (head?.passes[head.pass]?.hands ?? []).filter((one) => one.until === null);
+  return there.length === 0 ? null : pick(roll, there).by;
 }
 
 /** A part told with its time: some minutes ago, the border of half an hour, or the very moment of first touch. */

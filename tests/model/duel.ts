@@ -4,7 +4,8 @@ import { CoreChair, trueCore, type Core } from './core-chair.ts';
 import { dice, nameOf, rollTurn, type Turn } from './dice.ts';
 import type { Head } from './machine/head.ts';
 import { observedKeys, predicted } from './machine/observe.ts';
-import { ModelChair, type Said } from './machine/visit-machine.ts';
+import type { Said } from './machine/said.ts';
+import { ModelChair } from './machine/visit-machine.ts';
 import { chairs, offers } from './salon-kit.ts';
 
 export interface Difference {
@@ -138,6 +139,7 @@ class Duel {
       case 'SayPrep':
         return { type: said.type, visit, complete: said.complete };
       case 'JoinAsHelper':
+      case 'LeaveAsHelper':
         return { type: said.type, visit, person: said.person };
       case 'TestStrand': {
         const result = said.ready ? 'ready' : 'not-yet';
@@ -168,8 +170,6 @@ class Duel {
           chair: said.chair === 'free' ? free : said.chair === 'taken' ? chairs.taken : chairs.unknown,
         };
       }
-      case 'LeaveAsHelper':
-        return { type: said.type, visit, person: null };
       case 'CloseBurns':
         return { type: said.type, visit, done: 'eased' };
       case 'TakeBell':

@@ -15,11 +15,15 @@ export interface Mutant {
 }
 
 const { decide, evolve, bellsDue } = trueCore;
-const core = (change: Partial<Core>): Core => ({ ...trueCore, ...change });
+export const altering = (change: Partial<Core>): Core => ({ ...trueCore, ...change });
+const core = altering;
 const everSeen = 1_000_000;
 
 /** Facts after events of one type, altered. */
-function folding(type: VisitEventType, alter: (after: VisitFacts, before: VisitFacts | undefined) => VisitFacts): Core {
+export function folding(
+  type: VisitEventType,
+  alter: (after: VisitFacts, before: VisitFacts | undefined) => VisitFacts,
+): Core {
   return core({
     evolve: (floor: Floor, recorded: Recorded) => {
       const next = evolve(floor, recorded);
@@ -34,7 +38,7 @@ function folding(type: VisitEventType, alter: (after: VisitFacts, before: VisitF
 }
 
 /** Events of one type are recorded otherwise. */
-function recording<T extends VisitEventType>(
+export function recording<T extends VisitEventType>(
   type: T,
   alter: (event: Extract<VisitEvent, { type: T }>) => VisitEvent,
 ): Core {
@@ -45,7 +49,7 @@ function recording<T extends VisitEventType>(
   });
 }
 
-function ringing(alter: (step: Extract<BellStep, { do: 'ring' }>, now: number) => BellStep | null): Core {
+export function ringing(alter: (step: Extract<BellStep, { do: 'ring' }>, now: number) => BellStep | null): Core {
   return core({
     bellsDue: (floor, now, unsaved) =>
       bellsDue(floor, now, unsaved)
@@ -54,7 +58,7 @@ function ringing(alter: (step: Extract<BellStep, { do: 'ring' }>, now: number) =
   });
 }
 
-const eachPass = (facts: VisitFacts, alter: (pass: Pass) => Pass): VisitFacts => ({
+export const eachPass = (facts: VisitFacts, alter: (pass: Pass) => Pass): VisitFacts => ({
   ...facts,
   passes: facts.passes.map(alter),
 });

@@ -177,7 +177,7 @@ export function abandon(head: Head, now: number): Head {
 /** S6: to the water from any stage; what was rinsed before does not count. */
 export function burn(head: Head, place: 'skin' | 'eye', now: number): Head {
   const pass = passOf(head);
-  const burns = { place, water: head.stage === 'rinse' && pass.water !== null, open: true };
+  const burns = { place, pass: head.pass, water: head.stage === 'rinse' && pass.water !== null, open: true };
   if (head.stage === 'rinse') return moved(head, { ...head, burns }, now);
   const there = comeTo(head, { stage: 'rinse', pass: head.pass }, now);
   const dry = withPass({ ...there, burns }, { water: null, clear: null, unknown: pass.begun === null });

@@ -1,5 +1,6 @@
 import { comeTo, moved, noted } from './acts.ts';
 import { passOf, withPass, type Head, type Limits } from './head.ts';
+import { partsInWork } from './hands.ts';
 import { limitsOf, warm } from './window.ts';
 
 /** Parts, tests, helpers, heat and limits: what people say while product goes on and works. */
@@ -56,11 +57,18 @@ export const helpers = (head: Head) =>
 export const isThere = (head: Head, person: string | null) =>
   person !== null && passOf(head).hands.some((one) => one.until === null && one.by === person);
 
-/** The helper who came last goes; whoever began stays. */
-export function leave(head: Head, now: number): Head {
-  const who = helpers(head).at(-1);
-  const hands = passOf(head).hands.map((one) => (one === who ? { ...one, until: now } : one));
-  return moved(head, withPass(head, { hands }), now);
+/** The helper named, or else the one who came last; whoever began stays. */
+export const helperWhoGoes = (head: Head, person: string | null) =>
+  helpers(head)
+    .filter((one) => person === null || one.by === person)
+    .at(-1);
+
+/** P0: every part in work at that instant keeps its first touch, whoever finishes it. */
+export function leave(head: Head, person: string | null, now: number): Head {
+  const pass = passOf(head);
+  const who = helperWhoGoes(head, person);
+  const hands = pass.hands.map((one) => (one === who ? { ...one, until: now } : one));
+  return moved(head, withPass(head, { hands, keptBegins: [...pass.keptBegins, ...partsInWork(pass)] }), now);
 }
 
 export function setHeat(head: Head, on: boolean, now: number): Head {

@@ -5,6 +5,12 @@ interface Free extends Hands {
 }
 type Mark = PassLife['parts'][number] & { from: number };
 
+/** P0: b never moves later, though the pair that was at a part went. */
+export function keptBegin(pass: PassLife, part: number): number | null {
+  const begins = pass.keptBegins.filter((one) => one.part === part).map((one) => one.from);
+  return begins.length === 0 ? null : Math.min(...begins);
+}
+
 /** Told once per pass as it is: heads are never changed in place. */
 const told = new WeakMap<PassLife, { marks: Mark[]; hands: Free[] }>();
 function followed(pass: PassLife): { marks: Mark[]; hands: Free[] } {
@@ -28,7 +34,7 @@ function follow(pass: PassLife): { marks: Mark[]; hands: Free[] } {
     );
     const did = known ?? earliest ?? hands[0];
     if (did === undefined) throw new Error('a part done by nobody');
-    const from = Math.min(did.free, mark.at);
+    const from = Math.min(did.free, mark.at, keptBegin(pass, mark.part) ?? mark.at);
     did.free = Math.max(did.free, mark.at);
     return { ...mark, from };
   });
@@ -37,7 +43,7 @@ function follow(pass: PassLife): { marks: Mark[]; hands: Free[] } {
 
 export const marksInOrder = (pass: PassLife): Mark[] => followed(pass).marks;
 
-function openParts(pass: PassLife): number[] {
+export function unmarked(pass: PassLife): number[] {
   return (pass.leaflet?.parts ?? []).map((_, part) => part).filter((p) => !pass.parts.some((one) => one.part === p));
 }
 
@@ -53,7 +59,7 @@ export const freeLongest = (pass: PassLife): number | null => workers(pass)[0]?.
 /** P0, E5: each pair of hands has the next part of the plan in work since it came free. */
 export function partsInWork(pass: PassLife): { part: number; from: number }[] {
   const free = workers(pass);
-  return openParts(pass)
+  return unmarked(pass)
     .slice(0, free.length)
     .map((part, index) => ({ part, from: free[index]?.free ?? 0 }));
 }
@@ -79,7 +85,7 @@ export function expectedFinish(pass: PassLife, now: number): number | null {
   const length = (part: number) => whole * (leaflet.shares[part] ?? 0);
   const working = partsInWork(pass);
   const ends = working.map(({ part, from }) => Math.max(from + length(part), now));
-  const later = openParts(pass).slice(working.length);
+  const later = unmarked(pass).slice(working.length);
   for (const part of later) {
     const soonest = ends.indexOf(Math.min(...ends));
     ends[soonest] = (ends[soonest] ?? now) + length(part);

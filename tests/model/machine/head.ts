@@ -77,6 +77,8 @@ export interface PassLife {
   parts: { part: number; by: string | null; at: number; act: number }[];
   /** Whoever began comes first. */
   hands: Hands[];
+  /** Parts that were in work when a helper went, and since when (P0). */
+  keptBegins: { part: number; from: number }[];
   tests: StrandTest[];
   /** What was last said of heat; null: nothing. */
   heat: boolean | null;
@@ -131,7 +133,8 @@ export interface Head {
   prepared: number | null;
   /** The moment of the latest act (X3). */
   latestAt: number;
-  burns: { place: 'skin' | 'eye'; water: boolean; open: boolean } | null;
+  /** `pass`: in which it was reported. */
+  burns: { place: 'skin' | 'eye'; pass: number; water: boolean; open: boolean } | null;
   end: 'done' | 'next-seated' | 'abandoned' | 'abandoned-with-product' | 'discarded' | null;
   settled: boolean;
   /** Number of acts at this head; a sender's `seen` is one of these. */
@@ -151,6 +154,7 @@ export function unbegun(leaflet: Leaflet | null): PassLife {
     unknown: false,
     parts: [],
     hands: [],
+    keptBegins: [],
     tests: [],
     heat: null,
     heated: false,

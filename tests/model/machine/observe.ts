@@ -1,5 +1,6 @@
 import { passOf, productOn, type Head } from './head.ts';
 import { shampoosWanted } from './ringing.ts';
+import { certainClose, touched } from './window.ts';
 
 /** What model and core must agree on, in plain words. */
 export interface Observed {
@@ -8,6 +9,10 @@ export interface Observed {
   product: boolean;
   beginUnknown: string;
   parts: number;
+  /** Who is at the head now, in the order in which they came. */
+  hands: string;
+  /** First and last touch of each part, in seconds since the sequence began, and the certain close. */
+  hair: string;
   shampoos: string;
   burns: string;
   end: string;
@@ -22,6 +27,8 @@ export const nobody: Observed = {
   product: false,
   beginUnknown: '',
   parts: 0,
+  hands: '',
+  hair: '',
   shampoos: '',
   burns: '',
   end: '',
@@ -52,6 +59,14 @@ function prediction(head: Head): Observed {
     product: productOn(head),
     beginUnknown: head.passes.map((one) => one.unknown).join(),
     parts: pass.parts.length,
+    hands: pass.hands
+      .filter((one) => one.until === null)
+      .map((one) => one.by ?? 'somebody')
+      .join(', '),
+    hair: `${touched(pass)
+      .map(({ part, from, until }) => `${String(part)}: ${String(from)}–${String(until ?? '')}`)
+      .sort()
+      .join(', ')}; ${String(certainClose(pass) ?? 'open')}`,
     shampoos: head.stage === 'neutralize' ? `${String(pass.shampoos.length)} of ${String(shampoosWanted(pass))}` : '',
     burns:
       burns === null ? '' : `${burns.place} ${burns.open ? (burns.water ? 'counting' : 'to the water') : 'closed'}`,

@@ -62,7 +62,8 @@ function waterOnRow(head: Head, now: number): Row | null {
   const pass = passOf(head);
   const first = pass.firstWater;
   if (head.stage !== 'rinse' || pass.water === null || first === null || !first.doubtful || first.answered) return null;
-  if (now < first.at + 90) return null;
+  // Whoever is burnt is not asked (R2).
+  if (head.burns?.pass === head.pass || now < first.at + 90) return null;
   const close = closeExpected(pass, first.at);
   const past = (pass.unknown && pass.leaflet !== null) || (close !== null && now >= close);
   return { cause: 'water-on?', kind: 'water-on?', level: past ? 'WARNING' : 'CAUTION' };

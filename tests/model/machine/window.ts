@@ -1,5 +1,5 @@
 import type { Limits, PassLife, StrandTest } from './head.ts';
-import { expectedFinish, freeLongest, marksInOrder, partsInWork } from './hands.ts';
+import { expectedFinish, freeLongest, keptBegin, marksInOrder, partsInWork, unmarked } from './hands.ts';
 
 /** E10: whether the figures under heat hold. */
 export function warm(pass: PassLife): boolean {
@@ -31,14 +31,18 @@ export interface Touched {
 export function touched(pass: PassLife): Touched[] {
   if (pass.begun === null || pass.parts.length === 0) return [];
   const marked = marksInOrder(pass).map(({ part, from, at }) => ({ part, from, until: at }));
-  const working = partsInWork(pass);
   const F = pass.applied?.at ?? null;
-  if (F === null) return [...marked, ...working.map(({ part, from }) => ({ part, from, until: null }))];
+  const left = unmarked(pass);
+  if (F === null) {
+    const since = new Map(partsInWork(pass).map(({ part, from }) => [part, from]));
+    // A part left in work stays begun, also while nobody is at it.
+    const begun = left.filter((part) => since.has(part) || keptBegin(pass, part) !== null);
+    const first = (part: number) => Math.min(since.get(part) ?? Infinity, keptBegin(pass, part) ?? Infinity);
+    return [...marked, ...begun.map((part) => ({ part, from: first(part), until: null }))];
+  }
   // What was never marked ran to F: nobody knows whose hands did it, so from when the first of them was free.
   const from = freeLongest(pass) ?? pass.begun.at;
-  const plan = (pass.leaflet?.parts ?? []).map((_, part) => part);
-  const left = plan.filter((part) => !marked.some((one) => one.part === part));
-  return [...marked, ...left.map((part) => ({ part, from, until: F }))];
+  return [...marked, ...left.map((part) => ({ part, from: Math.min(from, keptBegin(pass, part) ?? from), until: F }))];
 }
 
 /** First touch + ceiling, the least of all parts begun; null without any ceiling. */

@@ -1,0 +1,4 @@
+import { allFall } from './falling.ts';
+import { mutants } from './mutants.ts';
+
+allFall('moves and bells', mutants, 25);
