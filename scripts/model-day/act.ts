@@ -22,6 +22,8 @@ export interface Scene {
   readonly hands: PersonId;
   /** One pair of hands: the student is not applying at another head, and nobody waits longer. */
   readonly mayBegin: boolean;
+  /** Whoever would come to help is not helping at another head. */
+  readonly mayHelp: boolean;
   /** The basin this head has already, else one that is free. */
   readonly freeBasin: PlaceNumber | null;
 }
@@ -40,4 +42,9 @@ export function actOn(visit: VisitFacts, at: EpochMs, by: PersonId | null, comma
 export function sooner(a: Act | null, b: Act | null): Act | null {
   if (a === null || b === null) return a ?? b;
   return b.at < a.at ? b : a;
+}
+
+/** The earliest of several; of two at once the one named first. */
+export function earliestOf(...acts: readonly (Act | null)[]): Act | null {
+  return acts.reduce(sooner, null);
 }

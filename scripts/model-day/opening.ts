@@ -1,7 +1,7 @@
 import type { VisitId } from '../../core/ids.ts';
 import { MINUTE, SECOND, type Ms } from '../../core/time.ts';
 import { between, type Draw } from './random.ts';
-import { assistant } from './salon.ts';
+import { assistant, instructor } from './salon.ts';
 import type { Temper } from './temper.ts';
 
 /** The day so far when somebody looks in: it is played before that. */
@@ -25,53 +25,91 @@ interface Opening {
 
 const even = (pace: number): readonly number[] => [pace, pace, pace, pace];
 
+/** No strand of theirs is found ready before somebody goes by the window. */
+const NEVER_EARLY = 9;
+
 /**
  * The first model of each chair, timed so that the wall tells the whole trade at the first look. Counted from then:
- * 1 in apply, finish by +9 min; 2 so slow that the room is gone; 3 lightener, rinse from +4; 4 rings at +0:35;
- * 5 under water; 6 neutralizer on, off from +2; 7 drying; 8 free, the next model comes at about +1:30.
+ * 1 in apply, in time, finish by +9 min; 2 in apply, its pace bell rang 20 s ago, the assistant has taken it and joins at +0:50;
+ * 3 lightener, a strand test due since 20 s; 4 no room, part windows, off by +3:35, rings at +0:35; 5 under water; 6 neutralizer on,
+ * off from about +2; 7 drying; 8 free, the next model comes at about +1:30.
  */
 const openings: Readonly<Record<number, Opening>> = {
   1: { seatedBefore: 13 * MINUTE, temper: { service: 'service-relaxing', prepMs: 4 * MINUTE, pace: even(0.96) } },
   2: {
-    seatedBefore: 25 * MINUTE,
-    temper: { service: 'service-relaxing', prepMs: 4.5 * MINUTE, pace: even(1.5), lateMs: 0 },
+    seatedBefore: 10 * MINUTE + 28 * SECOND,
+    temper: {
+      ...{ service: 'service-relaxing', prepMs: 4.5 * MINUTE, pace: even(1.5), share: 0.6, lateMs: 0 },
+      ...{ helps: true, taker: assistant, takeMs: 10 * SECOND, goMs: 60 * SECOND },
+    },
   },
   3: {
-    seatedBefore: 34 * MINUTE,
-    temper: { service: 'service-lightening', prepMs: 5 * MINUTE, pace: even(0.9), share: 0.2, lateMs: 0 },
+    seatedBefore: 31 * MINUTE + 25 * SECOND,
+    temper: {
+      ...{ service: 'service-lightening', prepMs: 5 * MINUTE, pace: even(0.9), share: 0.2, lateMs: 0 },
+      ...{ testMoreMs: 70 * SECOND, taker: instructor, takeMs: 16 * SECOND, readyShare: NEVER_EARLY },
+    },
   },
   4: {
     seatedBefore: 30 * MINUTE + 25 * SECOND,
     temper: {
-      ...{ service: 'service-relaxing', prepMs: 4 * MINUTE, pace: even(1.03), share: 0.9, lateMs: 0 },
-      ...{ takeMs: 9 * SECOND, goMs: 35 * SECOND, taker: assistant },
+      ...{ service: 'service-relaxing', prepMs: 4 * MINUTE, pace: even(1.4), share: 0.9, lateMs: 0, helps: false },
+      ...{ takeMs: 9 * SECOND, goMs: 35 * SECOND, taker: assistant, testMoreMs: 15 * SECOND },
     },
   },
   5: {
     seatedBefore: 33 * MINUTE,
     temper: {
-      ...{ service: 'service-relaxing', prepMs: 4 * MINUTE, pace: even(0.93), share: 0.9, lateMs: 0 },
+      ...{
+        service: 'service-relaxing',
+        prepMs: 4 * MINUTE,
+        pace: even(0.93),
+        share: 0.9,
+        lateMs: 0,
+        readyShare: NEVER_EARLY,
+      },
       ...{ takeMs: 10 * SECOND, goMs: 30 * SECOND },
     },
   },
   6: {
-    seatedBefore: 52 * MINUTE,
+    seatedBefore: 49 * MINUTE + 25 * SECOND,
     temper: {
-      ...{ service: 'service-perm', prepMs: 7 * MINUTE, pace: even(0.9), share: 0.3, lateMs: 0 },
+      ...{
+        service: 'service-perm',
+        prepMs: 7 * MINUTE,
+        pace: even(0.9),
+        share: 0.3,
+        lateMs: 0,
+        readyShare: NEVER_EARLY,
+      },
       ...{ rinseMoreMs: 15 * SECOND, neutralizerMs: 5.75 * MINUTE },
     },
   },
   7: {
     seatedBefore: 62 * MINUTE,
     temper: {
-      ...{ service: 'service-colour', prepMs: 4 * MINUTE, pace: even(0.93), share: 0.2, lateMs: 0 },
+      ...{
+        service: 'service-colour',
+        prepMs: 4 * MINUTE,
+        pace: even(0.93),
+        share: 0.2,
+        lateMs: 0,
+        readyShare: NEVER_EARLY,
+      },
       ...{ rinseMoreMs: 20 * SECOND, dwellMoreMs: 20 * SECOND, dryMs: 20 * MINUTE },
     },
   },
   8: {
     seatedBefore: 64.5 * MINUTE,
     temper: {
-      ...{ service: 'service-colour', prepMs: 3 * MINUTE, pace: even(0.7), share: 0.15, lateMs: 0 },
+      ...{
+        service: 'service-colour',
+        prepMs: 3 * MINUTE,
+        pace: even(0.7),
+        share: 0.15,
+        lateMs: 0,
+        readyShare: NEVER_EARLY,
+      },
       ...{ rinseMoreMs: 18 * SECOND, dwellMoreMs: 18 * SECOND, dryMs: 17 * MINUTE },
     },
   },

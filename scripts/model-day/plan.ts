@@ -1,5 +1,5 @@
-import type { PlaceNumber } from '../../core/ids.ts';
-import type { VisitFacts } from '../../core/visit/visit.ts';
+import type { PersonId, PlaceNumber } from '../../core/ids.ts';
+import { currentPass, type VisitFacts } from '../../core/visit/visit.ts';
 import { sooner, wholeSecondAfter, type Act, type Scene } from './act.ts';
 import { DAY_SO_FAR, seatedBefore, visitId } from './opening.ts';
 import { assistant, studentAt } from './salon.ts';
@@ -55,13 +55,21 @@ function nextAt(view: View, visit: VisitFacts, freeBasin: PlaceNumber | null, se
   const applying = others.some((one) => one.stage === 'apply');
   // Who sat down first is begun first.
   const before = others.some((one) => one.stage === 'prep' && one.seatedAt < visit.seatedAt);
+  const temper = temperOf(seed, visit.id);
   const scene: Scene = {
     now: view.now,
-    temper: temperOf(seed, visit.id),
+    temper,
     hands: applying ? assistant : student,
     mayBegin: !applying && !before,
+    mayHelp: !view.visits.some((one) => helps(one, temper.taker)),
     freeBasin,
   };
   const deed = nextIn[visit.stage](visit, scene);
   return sooner(deed, takeBell(visit, asking(visit, 'long-stage'), scene));
+}
+
+/** Whether somebody is the second pair of hands at this head (P0). */
+function helps(visit: VisitFacts, person: PersonId): boolean {
+  const hands = visit.stage === 'apply' ? (currentPass(visit)?.hands ?? []) : [];
+  return hands.slice(1).some((one) => one.by === person && one.untilAt === null);
 }

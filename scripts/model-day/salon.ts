@@ -45,7 +45,7 @@ export function studentAt(chair: number): PersonId {
 
 /**
  * Figures of common practice (no source) where there are any: head applied in 15 min, 10 to 15 min after that, two neutralizing
- * shampoos, no wash for 48 h, no colour for 7 days, three heads a tub. Ceiling, rinse and dwells are invented.
+ * shampoos, no wash for 48 h, no colour for 7 days, three heads a tub. Ceiling, strand tests, rinse and dwells are invented.
  */
 const relaxer: Rules = {
   class: 'hydroxide',
@@ -56,7 +56,7 @@ const relaxer: Rules = {
   minTotalMs: null,
   manner: 'whole-head',
   parts: defaultParts,
-  firstTestMs: 5 * MINUTE,
+  firstTestMs: 4 * MINUTE,
   testEveryMs: 5 * MINUTE,
   graceMs: 2 * MINUTE,
   rinseMs: 5 * MINUTE,
@@ -80,6 +80,9 @@ const perm: Rules = {
   nominalMs: 20 * MINUTE,
   maxAfterMs: 20 * MINUTE,
   ceilingMs: 45 * MINUTE,
+  firstTestMs: 5 * MINUTE,
+  heat: 'allowed',
+  underHeat: { minAfterMs: 8 * MINUTE, maxAfterMs: 16 * MINUTE, ceilingMs: 40 * MINUTE },
   finishing: [
     { kind: 'neutralizer', minAfterMs: 5 * MINUTE, maxAfterMs: 10 * MINUTE, rinseMs: 3 * MINUTE, rods: true },
     { kind: 'condition', dwellMs: 3 * MINUTE },
@@ -93,6 +96,7 @@ const lightener: Rules = {
   minAfterMs: 15 * MINUTE,
   maxAfterMs: 30 * MINUTE,
   ceilingMs: 55 * MINUTE,
+  firstTestMs: 8 * MINUTE,
   rinseMs: 4 * MINUTE,
   finishing: [],
 };
@@ -102,6 +106,7 @@ const colour: Rules = {
   nominalMs: 15 * MINUTE,
   minAfterMs: 20 * MINUTE,
   ceilingMs: null,
+  firstTestMs: 12 * MINUTE,
   finishing: [{ kind: 'condition', dwellMs: 3 * MINUTE }],
 };
 const toner: Rules = {
@@ -109,6 +114,7 @@ const toner: Rules = {
   nominalMs: 4 * MINUTE,
   minAfterMs: 8 * MINUTE,
   maxAfterMs: 15 * MINUTE,
+  firstTestMs: 5 * MINUTE,
   rinseMs: 3 * MINUTE,
   parts: [{ place: 'other', share: 1, ceilingMs: null }],
 };
@@ -118,7 +124,7 @@ const products = [
   {
     id: 'product-relaxer',
     name: 'Relaxer (invented)',
-    source: `common practice, no source; ceiling, rinse and dwells ${INVENTED}`,
+    source: `common practice, no source; ceiling, tests, rinse and dwells ${INVENTED}`,
     rules: relaxer,
   },
   { id: 'product-perm', name: 'Perm (invented)', source: INVENTED, rules: perm },

@@ -1,42 +1,20 @@
 import { minimumAt, neutralizeStep, neutralizerWindow, shampoosWanted } from '../../core/exposure/finishing.ts';
 import type { NeutralizerStep, ShampooStep } from '../../core/directions/rules.ts';
-import { certainClose } from '../../core/exposure/window.ts';
 import { MINUTE, SECOND } from '../../core/time.ts';
 import type { MoveOnTarget } from '../../core/visit/commands/command.ts';
 import { nextStep } from '../../core/visit/stages/leaving.ts';
 import type { Stage } from '../../core/visit/stages/stage.ts';
 import { currentPass, stageBegan, type Pass, type VisitFacts } from '../../core/visit/visit.ts';
 import { actOn, sooner, type Act, type Scene } from './act.ts';
-import { asking, offTheHair, takeBell, waterAt, waterOn } from './to-the-water.ts';
+import { apply, prep } from './application.ts';
+import { processing } from './processing.ts';
+import { asking, takeBell, waterAt, waterOn } from './to-the-water.ts';
 
 type Next = (visit: VisitFacts, scene: Scene) => Act | null;
 
 /** Rods come out so long before the water; from shampoo to the next step. */
 const RODS = 50 * SECOND;
 const TO_THE_NEXT = 20 * SECOND;
-
-const prep: Next = (visit, { temper, hands, mayBegin }) => {
-  if (!mayBegin) return null;
-  const at = stageBegan(visit) + (visit.pass === 0 ? temper.prepMs : 2 * MINUTE);
-  const service = visit.service ?? temper.service;
-  return actOn(visit, at, hands, { type: 'BeginApplication', chair: visit.chair, visit: visit.id, service });
-};
-
-/** Part by part, each at this student's pace; the last ends the application (S3). Nobody goes on past the close. */
-const apply: Next = (visit, scene) => {
-  const pass = currentPass(visit);
-  const { rules, begun, parts } = pass ?? { rules: null, begun: null, parts: [] };
-  if (pass === null || rules === null || begun === null) return offTheHair(visit, scene);
-  const share = rules.parts[parts.length]?.share ?? 0;
-  const pace = scene.temper.pace[parts.length % scene.temper.pace.length] ?? 1;
-  const lastAt = parts[parts.length - 1]?.doneAt ?? begun.at;
-  const part = { type: 'MarkPartDone', visit: visit.id, part: null } as const;
-  const mark = actOn(visit, lastAt + share * rules.nominalMs * pace, visit.stylist ?? scene.hands, part);
-  const close = certainClose(pass);
-  const bell = asking(visit, 'off');
-  const water = close === null ? null : waterOn(visit, { opensAt: close, closesAt: close }, null, scene);
-  return sooner(sooner(mark, water), takeBell(visit, bell, scene));
-};
 
 const rinse: Next = (visit, scene) => {
   const { burns } = visit;
@@ -144,7 +122,7 @@ const finished: Next = (visit, { temper }) => {
 export const nextIn = {
   prep,
   apply,
-  process: offTheHair,
+  process: processing,
   rinse,
   neutralize,
   condition,

@@ -9,6 +9,13 @@ export interface Temper {
   /** Chair empty before this model is seated; seated to first touch. */
   readonly pauseMs: Ms;
   readonly prepMs: Ms;
+  /** Prep is said to be complete so long before the first touch. */
+  readonly readyMs: Ms;
+  /** Whoever takes a pace bell stays and helps. */
+  readonly helps: boolean;
+  /** A strand test due to its result; hair is ready at this share of the window, below 0 before it, over 1 never in time. */
+  readonly testMoreMs: Ms;
+  readonly readyShare: number;
   /** Each part's time as a multiple of what the directions plan for it. */
   readonly pace: readonly number[];
   /** Where in the window water goes on, 0 at its opening to 1 at its close. */

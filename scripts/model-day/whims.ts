@@ -1,15 +1,31 @@
 import type { VisitId } from '../../core/ids.ts';
 import { MINUTE, SECOND, type Ms } from '../../core/time.ts';
-import { openingOf } from './opening.ts';
+import { modelOf, openingOf } from './opening.ts';
 import { between, drawsFor, oneOf, type Draw } from './random.ts';
-import { assistant, instructor } from './salon.ts';
+import { assistant, chairs, instructor } from './salon.ts';
 import type { Temper } from './temper.ts';
 
-/** Invented first names from here and there; at most 12 characters. */
+/** Invented models' first names from here and there, none of somebody who works here; at most 9 characters. */
 const names = [
   ...['Nuru', 'Ilse', 'Bao', 'Zofia', 'Hana', 'Pilar', 'Ngozi', 'Aroha', 'Jonas', 'Meera', 'Yara', 'Leila', 'Sione'],
   ...['Maren', 'Chipo', 'Davit', 'Eira', 'Farid', 'Goran', 'Itzel', 'Kaede', 'Lupe', 'Malia', 'Noor', 'Oumar', 'Petra'],
+  ...['Quiana', 'Rashida', 'Sefa', 'Tove', 'Ulla', 'Vesna', 'Wairimu', 'Xiomara', 'Yusra', 'Zuri', 'Amaru', 'Brisa'],
+  ...['Celal', 'Dilnoza', 'Esi', 'Fumiko', 'Gwen', 'Halima', 'Ivo', 'Jarek', 'Kirra', 'Ludo', 'Mirela', 'Nayra'],
 ] as const;
+
+/**
+ * No two models of a day have the same label: the seed shuffles the list, and each takes the next name as chairs go. Past the end of
+ * the list, late on a long day, an initial tells them apart.
+ */
+function labelOf(seed: number, visit: VisitId): string {
+  const { chair, model } = modelOf(visit) ?? { chair: 1, model: 1 };
+  const draw = drawsFor(seed, 'names');
+  const shuffled = names.map((name) => ({ name, at: draw() })).sort((a, b) => a.at - b.at);
+  const nth = (model - 1) * chairs.length + (chair - 1);
+  const name = shuffled[nth % names.length]?.name ?? names[0];
+  const round = Math.floor(nth / names.length);
+  return round === 0 ? name : `${name} ${String.fromCharCode(64 + round)}.`;
+}
 
 const services = [
   ...(['service-relaxing', 'service-relaxing', 'service-relaxing', 'service-perm'] as const),
@@ -31,10 +47,14 @@ export function temperOf(seed: number, visit: VisitId): Temper {
   const seconds = (least: number, most: number): Ms => between(draw, least, most) * SECOND;
   const drawn: Temper = {
     service: oneOf(draw, services),
-    label: oneOf(draw, names),
+    label: labelOf(seed, visit),
     pauseMs: minutes(2, 5),
     prepMs: minutes(4, 8),
+    readyMs: seconds(20, 70),
     pace: paceOf(draw),
+    helps: draw() < 3 / 4,
+    testMoreMs: seconds(8, 25),
+    readyShare: between(draw, -0.4, 1.8),
     share: between(draw, 0.15, 0.95),
     lateMs: draw() < 1 / 14 ? seconds(8, 40) : 0,
     takeMs: seconds(6, 18),
