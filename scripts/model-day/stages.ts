@@ -24,10 +24,13 @@ const rinse: Next = (visit, scene) => {
     return actOn(visit, scene.now, scene.hands, { type: 'NameBasin', visit: visit.id, basin: scene.freeBasin });
   }
   const least = minimumAt(visit) ?? stageBegan(visit) + 5 * MINUTE;
-  return actOn(visit, least + scene.temper.rinseMoreMs, water?.by ?? scene.hands, {
-    type: 'ClearAndOff',
-    visit: visit.id,
-  });
+  const by = water?.by ?? scene.hands;
+  const clear = actOn(visit, least + scene.temper.rinseMoreMs, by, { type: 'ClearAndOff', visit: visit.id });
+  const asked = visit.bells.find((bell) => bell.cause === 'water-on?');
+  if (asked === undefined || water === null || water.basin === null) return clear;
+  // "Is the water really on?" is answered by saying where.
+  const name = { type: 'NameBasin', visit: visit.id, basin: water.basin } as const;
+  return sooner(clear, actOn(visit, asked.levelAt + scene.temper.takeMs, by, name));
 };
 
 /** Only somebody who looks in presses "burns" on a model day; the instructor answers it as on any other day (S6). */
