@@ -40,7 +40,6 @@ const pictures: readonly Picture[] = [
   { name: 'wall', path: 'wall', width: 1920, height: 1080 },
   { name: 'chair', path: 'chair/4', width: 1280, height: 800 },
   { name: 'pace', path: 'chair/2', width: 1280, height: 800 },
-  { name: 'test', path: 'chair/3', width: 1280, height: 800 },
   { name: 'pocket', path: 'pocket', width: 390, height: 844 },
   { name: 'preview', path: 'salon', width: 1280, height: 1400, open: openPreview, piece: 'aside.preview' },
 ];
