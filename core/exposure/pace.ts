@@ -1,6 +1,6 @@
 import { SECOND, type EpochMs, type Ms } from '../time.ts';
 import type { Pass } from '../visit/visit.ts';
-import { handsAtWork, openParts } from './parts.ts';
+import { handsAtWork, leftSince, openParts } from './parts.ts';
 
 /**
  * Time that one part is expected to take (P1). With shares wᵢ, R = (N/n + Σ dⱼ)/(1/n + Σ wⱼ) for a whole head and part i takes
@@ -16,26 +16,39 @@ export function expectedPartMs(pass: Pass, part: number): number {
   return head * (plan[part]?.share ?? 0);
 }
 
+/** A part that nobody has marked: when it is expected to be touched first and last, or was (P2). Whole ms. */
+export interface ExpectedPart {
+  readonly part: number;
+  readonly begunAt: EpochMs;
+  readonly doneAt: EpochMs;
+}
+
 /**
- * Expected end of the application (P2): each pair of hands takes the next unbegun part of the plan when it is free; one in
- * work ends at begin + max(expected, time in it). Without marks the head counts as one part (E5). Whole ms.
+ * How the parts that nobody has marked are expected to go on (P2): each pair of hands takes the next unbegun part of the plan
+ * when it is free; one in work ends at begin + max(expected, time in it). In the order of the plan.
  */
+export function expectedParts(pass: Pass, now: EpochMs): readonly ExpectedPart[] {
+  const { begun } = pass;
+  if (begun === null) return [];
+  const free = handsAtWork(pass).map((one) => ({ at: one.freeAt, inWork: true }));
+  if (free.length === 0) free.push({ at: pass.parts[pass.parts.length - 1]?.doneAt ?? begun.at, inWork: true });
+  return openParts(pass).map((part) => {
+    const next = free.reduce((least, one) => (one.at < least.at ? one : least));
+    const takes = expectedPartMs(pass, part);
+    const begunAt = Math.min(Math.round(next.at), leftSince(pass, part) ?? Infinity);
+    next.at += next.inWork ? Math.max(takes, now - next.at) : takes;
+    next.inWork = false;
+    return { part, begunAt, doneAt: Math.round(next.at) };
+  });
+}
+
+/** Expected end of the application (P2). Without marks the head counts as one part (E5). Whole ms. */
 export function expectedFinishAt(pass: Pass, now: EpochMs): EpochMs | null {
   const { begun, rules } = pass;
   if (begun === null || rules === null) return null;
   if (pass.applied !== null) return pass.applied.at;
   if (pass.parts.length === 0) return begun.at + Math.max(rules.nominalMs, now - begun.at);
-  const free = handsAtWork(pass).map((one) => ({ at: one.freeAt, inWork: true }));
-  if (free.length === 0) free.push({ at: pass.parts[pass.parts.length - 1]?.doneAt ?? begun.at, inWork: true });
-  let end = now;
-  for (const part of openParts(pass)) {
-    const next = free.reduce((least, one) => (one.at < least.at ? one : least));
-    const takes = expectedPartMs(pass, part);
-    next.at += next.inWork ? Math.max(takes, now - next.at) : takes;
-    next.inWork = false;
-    end = Math.max(end, next.at);
-  }
-  return Math.round(end);
+  return expectedParts(pass, now).reduce((end, one) => Math.max(end, one.doneAt), now);
 }
 
 /**

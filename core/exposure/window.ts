@@ -1,7 +1,7 @@
 import { earliest, latest, type EpochMs, type Ms } from '../time.ts';
 import type { Pass } from '../visit/visit.ts';
 import { limitsOf } from './limits.ts';
-import { expectedFinishAt } from './pace.ts';
+import { expectedFinishAt, expectedParts } from './pace.ts';
 import { partsOnHair } from './parts.ts';
 import { readyClose, readyTest } from './strand-tests.ts';
 
@@ -81,6 +81,18 @@ export function partWindows(pass: Pass): PartWindow[] {
     const byCeiling = one.ceilingMs === null ? null : one.begunAt + one.ceilingMs;
     const byReady = ready === null ? null : ready.at + rules.graceMs;
     return { part, opensAt, closesAt: earliest(applied.at + limits.maxAfterMs, byCeiling, byReady) as EpochMs };
+  });
+}
+
+/** The part windows as they stand now: while application runs, as it is expected to go on (E4, E7, P2). */
+export function partWindowsAt(pass: Pass, now: EpochMs): PartWindow[] {
+  const finish = expectedFinish(pass, now);
+  if (finish === null || pass.applied !== null) return partWindows(pass);
+  const toCome = pass.parts.length === 0 ? [] : expectedParts(pass, now).map((one) => ({ ...one, by: null }));
+  return partWindows({
+    ...pass,
+    parts: [...pass.parts, ...toCome],
+    applied: { at: finish, by: null, version: 0 },
   });
 }
 

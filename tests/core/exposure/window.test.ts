@@ -5,6 +5,7 @@ import {
   expectedFinish,
   latestFinish,
   partWindows,
+  partWindowsAt,
   windowOf,
 } from '../../../core/exposure/window.ts';
 import { defaultParts } from '../../../core/directions/rules.ts';
@@ -82,6 +83,22 @@ describe('room and parts', () => {
     expect(partWindows(pass())).toEqual([]);
     expect(partWindows(pass({ begun: null, applied: mark(3) }))).toEqual([]);
     expect(partWindows(pass({ applied: mark(3) }, null))).toEqual([]);
+  });
+
+  it('[E7] while application runs they are those that it would leave as it is expected to go on', () => {
+    const one = pass({ parts: partsDone(6) });
+    // r = (3.75 + 6) / 2 = 4.875 a part: the parts end at 10.875, 15.75, 20.625, which leaves no room (P1, P2).
+    expect(partWindowsAt(one, min(6)).map(({ opensAt, closesAt }) => [opensAt, closesAt])).toEqual([
+      [min(16), min(30)],
+      [min(20.875), min(35.625)],
+      [min(25.75), min(35.625)],
+      [min(30.625), min(35.625)],
+    ]);
+    expect(partWindowsAt(one, min(25))[1]?.opensAt).toBe(min(35));
+    expect(partWindowsAt(pass(), min(16))).toEqual([{ part: 0, opensAt: min(26), closesAt: min(30) }]);
+    const done = pass({ parts: partsDone(3, 6, 9, 12), applied: mark(12) });
+    expect(partWindowsAt(done, min(30))).toEqual(partWindows(done));
+    expect(partWindowsAt(pass({ begun: null }), min(6))).toEqual([]);
   });
 
   it('[E5] with no parts marked the head is one part', () => {
