@@ -1,8 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { expectedFinishAt, expectedPartMs, lateFrom } from '../../core/exposure/pace.ts';
+import { expectedFinishAt, lateFrom } from '../../core/exposure/pace.ts';
+import { latestFinish } from '../../core/exposure/window.ts';
 import { MINUTE, SECOND } from '../../core/time.ts';
-import type { Pass } from '../../core/visit/visit.ts';
 import { relaxer } from '../support/directions-kit.ts';
 import { FloorLife } from '../support/floor-life.ts';
 import { hands, min, pass } from '../support/pass-kit.ts';
@@ -32,38 +32,7 @@ const someHead = fc
     return { head, now: Math.max(...free) + wait };
   });
 
-/**
- * List scheduling, written anew: in steps of one hand at a time. Every pair is busy with its own part first; then the open
- * parts are handed out in the order of the plan, each to whoever is free first, tried by looking at all of them.
- */
-function byHand(head: Pass, now: number): number {
-  const open = (head.rules?.parts ?? []).map((_, i) => i).filter((i) => !head.parts.some((one) => one.part === i));
-  const ends: number[] = [];
-  const queue = head.hands.map((one) => one.freeAt).sort((a, b) => a - b);
-  const working = queue
-    .slice(0, open.length)
-    .map((from, i) => from + Math.max(expectedPartMs(head, open[i] ?? 0), now - from));
-  ends.push(...working);
-  const free = [...working];
-  for (const part of open.slice(working.length)) {
-    const least = Math.min(...free);
-    const end = least + expectedPartMs(head, part);
-    free[free.indexOf(least)] = end;
-    ends.push(end);
-  }
-  return Math.max(now, ...ends);
-}
-
 describe('the expected finish', () => {
-  it('[P2] is that of list scheduling with one to three pairs of hands', () => {
-    fc.assert(
-      fc.property(someHead, ({ head, now }) => {
-        expect(Math.abs((expectedFinishAt(head, now) ?? 0) - byHand(head, now))).toBeLessThanOrEqual(1);
-      }),
-      { numRuns: 500 },
-    );
-  });
-
   it('[P2] never falls as time passes, and is never before now', () => {
     fc.assert(
       fc.property(someHead, fc.array(seconds(1, 300), { minLength: 1, maxLength: 12 }), ({ head, now }, waits) => {
@@ -91,33 +60,78 @@ describe('the expected finish', () => {
   });
 });
 
+/** One mark: which of the parts still open, how long after the one before, and how long ago it was done. */
+interface Marked {
+  readonly nth: number;
+  readonly waitMs: number;
+  readonly agoMs: number | null;
+}
+const marked: fc.Arbitrary<Marked> = fc.record({
+  nth: fc.nat(11),
+  waitMs: seconds(1, 500),
+  agoMs: fc.oneof({ weight: 3, arbitrary: fc.constant(null) }, { weight: 1, arbitrary: seconds(0, 900) }),
+});
+
 describe('the pace bell', () => {
   it('[P4] has at most two episodes per part under any sequence of marks', () => {
-    let rang = 0;
+    let [rang, withdrawn] = [0, 0];
     fc.assert(
       fc.property(
-        fc.integer({ min: 1, max: 8 }),
-        fc.array(seconds(1, 500), { minLength: 8, maxLength: 8 }),
-        (count, waits) => {
-          const parts = Array.from({ length: count }, () => ({
-            place: 'other' as const,
-            share: 1 / count,
-            ceilingMs: null,
-          }));
+        fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 8 }),
+        fc.array(marked, { minLength: 8, maxLength: 16 }),
+        (shares, marks) => {
+          const sum = shares.reduce((a, b) => a + b, 0);
+          const parts = shares.map((one) => ({ place: 'other' as const, share: one / sum, ceilingMs: null }));
           const life = FloorLife.salon(relaxer({ parts }));
           const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
           const episodes = () => life.facts(v).episodes.find((one) => one.cause === 'pace')?.episode ?? 0;
-          for (let part = 0; part < count; part += 1) {
+          for (const { nth, waitMs, agoMs } of marks) {
+            life.pass(waitMs / MINUTE);
             const before = episodes();
-            life.pass((waits[part] ?? SECOND) / MINUTE);
-            if (life.facts(v).stage === 'apply') life.do({ type: 'MarkPartDone', visit: v, part });
-            expect(episodes() - before).toBeLessThanOrEqual(2);
+            const stood = life.bells(v).includes(`pace CAUTION #${before}`);
+            const done = life.facts(v).passes[0]?.parts.map((one) => one.part) ?? [];
+            const open = parts.map((_, part) => part).filter((part) => !done.includes(part));
+            const part = open[nth % Math.max(1, open.length)] ?? 0;
+            // One told with a time before first touch is refused, and one of half an hour ago kept as said.
+            const happenedAt = agoMs === null ? null : life.now - agoMs;
+            life.send({ type: 'MarkPartDone', visit: v, part }, { happenedAt });
+            expect(episodes() - before).toBeLessThanOrEqual(stood ? 0 : 1);
+            if (life.facts(v).stage === 'apply') {
+              // Once it rings, it stands until there is a minute to spare.
+              const pass = life.facts(v).passes[0];
+              const latest = pass === undefined ? null : latestFinish(pass, life.floor.salon.figures);
+              const spare = (latest ?? NaN) - ((pass && expectedFinishAt(pass, life.now)) ?? NaN);
+              const stands = life.facts(v).bells.some((bell) => bell.cause === 'pace');
+              expect(stands).toBe(spare < (stood ? MINUTE : 0));
+            }
+            withdrawn += stood && life.facts(v).stage === 'apply' && life.bells(v).length === 0 ? 1 : 0;
           }
+          life.pass(60);
+          expect(episodes()).toBeLessThanOrEqual(2 * parts.length);
           rang += episodes() > 0 ? 1 : 0;
         },
       ),
+      { numRuns: 150 },
+    );
+    expect(rang).toBeGreaterThan(20);
+    expect(withdrawn).toBeGreaterThan(5);
+  });
+
+  it('[P4] does not flutter: while nothing is marked it rings once and stands', () => {
+    fc.assert(
+      fc.property(seconds(1, 500), seconds(60, 1200), (took, minAfterMs) => {
+        const life = FloorLife.salon(relaxer({ minAfterMs, maxAfterMs: minAfterMs + 5 * MINUTE }));
+        const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
+        life.pass(took / MINUTE).do({ type: 'MarkPartDone', visit: v, part: null });
+        const [from, before] = [life.log.length, life.facts(v).bells.some((bell) => bell.cause === 'pace')];
+        life.pass(120);
+        const since = life.log.slice(from).map(({ event }) => event);
+        const ended = since.filter((one) => one.type === 'BellEnded' && one.cause === 'pace');
+        const rung = since.filter((one) => one.type === 'BellRung' && one.cause === 'pace');
+        expect([ended.length, rung.length]).toEqual([0, before ? 0 : 1]);
+        expect(life.facts(v).bells.map((bell) => bell.cause)).toContain('pace');
+      }),
       { numRuns: 60 },
     );
-    expect(rang).toBeGreaterThan(5);
   });
 });

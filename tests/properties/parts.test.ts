@@ -3,8 +3,6 @@ import { describe, expect, it } from 'vitest';
 import { ceilingAt, certainClose, partWindows, windowOf } from '../../core/exposure/window.ts';
 import { SECOND } from '../../core/time.ts';
 import type { Pass } from '../../core/visit/visit.ts';
-import { relaxer, tested } from '../support/directions-kit.ts';
-import { FloorLife } from '../support/floor-life.ts';
 import { applied, lengths, seconds, someRules } from './parts-kit.ts';
 
 const windows = (one: Pass) => {
@@ -90,25 +88,6 @@ describe('windows of parts', () => {
         expect(window.closesAt).toBeLessThanOrEqual(windows(head).window.closesAt);
         if (ready !== null) expect(window.closesAt).toBeLessThanOrEqual(at + rules.graceMs);
       }),
-    );
-  });
-});
-
-describe('after ready', () => {
-  it('[E6] nothing stands past ready + grace without over', () => {
-    fc.assert(
-      fc.property(seconds(60, 1700), seconds(60, 1200), seconds(1, 600), (took, wait, graceMs) => {
-        const life = FloorLife.salon(relaxer({ ...tested, graceMs }));
-        const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
-        life.at(took / 60_000).do({ type: 'FinishApplication', visit: v });
-        const ready = life.at((took + wait) / 60_000).now;
-        life.do({ type: 'TestStrand', visit: v, place: 'last', result: 'ready', part: null, note: null });
-        expect(life.facts(v).bells.map((bell) => bell.cause)).toContain('off');
-        life.pass(graceMs / 60_000);
-        expect(life.now).toBe(ready + graceMs);
-        expect(life.bells(v)).toEqual(['over DANGER #1']);
-      }),
-      { numRuns: 60 },
     );
   });
 });
