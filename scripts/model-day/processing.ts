@@ -40,8 +40,13 @@ function test(visit: VisitFacts, pass: Pass, scene: Scene): Act | null {
     visit: visit.id,
     place,
     result: isReady ? 'ready' : 'not-yet',
-    part: pass.rules?.manner === 'by-part' ? 0 : null,
+    part: pass.rules?.manner === 'by-part' ? partAt(pass, place) : null,
     note: null,
   });
   return earliestOf(act, takeBell(visit, bell, scene));
+}
+
+/** Foils come off one by one, so a strand speaks for its part (E6). */
+function partAt({ parts }: Pass, place: 'first' | 'last'): number {
+  return (place === 'first' ? parts[0] : parts[parts.length - 1])?.part ?? 0;
 }

@@ -92,6 +92,7 @@ const lightener: Rules = {
   ...relaxer,
   ...untold,
   class: 'lightener',
+  manner: 'by-part',
   nominalMs: 20 * MINUTE,
   minAfterMs: 15 * MINUTE,
   maxAfterMs: 30 * MINUTE,
@@ -103,6 +104,7 @@ const lightener: Rules = {
 const colour: Rules = {
   ...lightener,
   class: 'colour',
+  manner: 'whole-head',
   nominalMs: 15 * MINUTE,
   minAfterMs: 20 * MINUTE,
   ceilingMs: null,
@@ -128,7 +130,7 @@ const products = [
     rules: relaxer,
   },
   { id: 'product-perm', name: 'Perm (invented)', source: INVENTED, rules: perm },
-  { id: 'product-lightener', name: 'Lightener (invented)', source: INVENTED, rules: lightener },
+  { id: 'product-lightener', name: 'Lightener in foils (invented)', source: INVENTED, rules: lightener },
   { id: 'product-toner', name: 'Toner (invented)', source: INVENTED, rules: toner },
   { id: 'product-colour', name: 'Colour (invented)', source: INVENTED, rules: colour },
 ] as const;
@@ -140,7 +142,7 @@ const limits = [
 const sold = [
   { id: 'service-relaxing', name: 'Relaxing', passes: ['product-relaxer'] },
   { id: 'service-perm', name: 'Perm', passes: ['product-perm'] },
-  { id: 'service-lightening', name: 'Lightening and toner', passes: ['product-lightener', 'product-toner'] },
+  { id: 'service-lightening', name: 'Foils and toner', passes: ['product-lightener', 'product-toner'] },
   { id: 'service-colour', name: 'Colour', passes: ['product-colour'] },
 ] as const;
 export type ServiceSold = (typeof sold)[number]['id'];

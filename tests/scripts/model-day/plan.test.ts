@@ -112,6 +112,19 @@ describe('the plan of the day', () => {
     expect(act?.command).toMatchObject({ place: 'first', result: 'not-yet', part: null });
   });
 
+  test('[E6] a test of foils names the part: the one done first, then the one done last', () => {
+    const life = FloorLife.salon();
+    const rules = relaxer({ ...tested, manner: 'by-part' });
+    life.do({ type: 'WriteDirections', directions: 'directions-1', name: 'Foils', source: 'leaflet', rules });
+    const visit = life.do({ type: 'BeginApplication', chair: 1, visit: null, service: 'service-1' });
+    for (const part of [2, 0, 3, 1]) life.do({ type: 'MarkPartDone', visit, part });
+    const next = () => plan(look(life), 1).find(({ command }) => command.type === 'TestStrand')?.command;
+    expect(next()).toMatchObject({ place: 'first', part: 2 });
+    life.pass(5);
+    life.do({ type: 'TestStrand', visit, place: 'first', result: 'not-yet', part: 2, note: null });
+    expect(next()).toMatchObject({ place: 'last', part: 1 });
+  });
+
   test('nobody begins at a head while applying at another', () => {
     const life = FloorLife.salon();
     life.do(
