@@ -48,19 +48,6 @@ describe('worked windows', () => {
     expect((windowOf(four, min(24))?.roomMs ?? NaN) / MINUTE).toBe(-4);
   });
 
-  it('[E4] four parts of 6, marked one by one at the chair', () => {
-    const life = FloorLife.salon();
-    const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: 'service-1' });
-    for (const minutes of [6, 12, 18, 24]) life.at(minutes).do({ type: 'MarkPartDone', visit: v, part: null });
-    const lived = life.facts(v).passes[0];
-    expect(lived && partWindows(lived).map((one) => [inMinutes(one.opensAt), inMinutes(one.closesAt)])).toEqual([
-      [16, 30],
-      [22, 36],
-      [28, 39],
-      [34, 39],
-    ]);
-  });
-
   it('[P3] nominal 15 in four parts, one done at 6: latest finish 18, the reserve being 2 and the walk 1', () => {
     expect(defaultFigures).toMatchObject({ reserveMs: 2 * MINUTE, walkMs: MINUTE });
     expect(inMinutes(latestFinish(pass({ parts: partsDone(6) }, relaxer()), defaultFigures) ?? NaN)).toBe(18);
