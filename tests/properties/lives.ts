@@ -2,8 +2,9 @@ import fc from 'fast-check';
 import type { Command, Sender } from '../../core/command.ts';
 import type { Answer } from '../../core/refusal.ts';
 import { MINUTE, SECOND } from '../../core/time.ts';
+import { strandPlaces } from '../../core/visit/visit.ts';
 import { moveOnTargets } from '../../core/visit/commands/command.ts';
-import { colour, perm, relaxer } from '../support/directions-kit.ts';
+import { colour, perm, relaxer, tested, warmed } from '../support/directions-kit.ts';
 import { FloorLife } from '../support/floor-life.ts';
 import { addService } from '../support/pass-kit.ts';
 
@@ -27,8 +28,11 @@ const onVisit =
   ({ visit, life }) =>
     visit === null ? null : make(visit, life);
 
-const services = ['service-1', 'service-perm', 'service-colour', 'service-two'] as const;
+const services = ['service-1', 'service-perm', 'service-colour', 'service-two', 'service-foils'] as const;
 const service = fc.constantFrom<string | null>(null, ...services);
+
+const someone = fc.constantFrom('person-ama', 'person-joss', null);
+const someMinutes = (most: number) => fc.option(fc.nat(most).map((one) => one * MINUTE));
 
 const says: { weight: number; arbitrary: fc.Arbitrary<Say> }[] = [
   {
@@ -55,6 +59,33 @@ const says: { weight: number; arbitrary: fc.Arbitrary<Say> }[] = [
     arbitrary: fc.option(fc.nat(4)).map((part) => onVisit((visit) => ({ type: 'MarkPartDone', visit, part }))),
   },
   { weight: 4, arbitrary: fc.constant(onVisit((visit) => ({ type: 'FinishApplication', visit }))) },
+  {
+    weight: 1,
+    arbitrary: fc.boolean().map((complete) => onVisit((visit) => ({ type: 'SayPrep', visit, complete }))),
+  },
+  { weight: 3, arbitrary: someone.map((person) => onVisit((visit) => ({ type: 'JoinAsHelper', visit, person }))) },
+  { weight: 2, arbitrary: someone.map((person) => onVisit((visit) => ({ type: 'LeaveAsHelper', visit, person }))) },
+  {
+    weight: 3,
+    arbitrary: fc
+      .tuple(
+        fc.constantFrom(...strandPlaces),
+        fc.constantFrom('ready' as const, 'not-yet' as const),
+        fc.option(fc.nat(4)),
+      )
+      .map(([place, result, part]) =>
+        onVisit((visit) => ({ type: 'TestStrand', visit, place, result, part, note: null })),
+      ),
+  },
+  { weight: 2, arbitrary: fc.boolean().map((on) => onVisit((visit) => ({ type: 'SetHeat', visit, on }))) },
+  {
+    weight: 2,
+    arbitrary: fc
+      .tuple(someMinutes(15), someMinutes(20), someMinutes(35))
+      .map(([minAfterMs, maxAfterMs, ceilingMs]) =>
+        onVisit((visit) => ({ type: 'SetLimits', visit, minAfterMs, maxAfterMs, ceilingMs, reason: 'said so' })),
+      ),
+  },
   {
     weight: 5,
     arbitrary: fc
@@ -126,12 +157,13 @@ const act: fc.Arbitrary<Act> = fc.record({
 /** Sequences of acts at two chairs, up to so many. */
 export const acts = (maxLength: number): fc.Arbitrary<Act[]> => fc.array(act, { minLength: 1, maxLength, size: 'max' });
 
-/** A floor that sells a relaxer, a perm, a colour without a ceiling, and a lightener with a toner after it. */
+/** A floor that sells a relaxer, a perm, a colour without a ceiling, a lightener with a toner after it, and foils. */
 export function floorToLiveOn(): FloorLife {
   const life = FloorLife.salon();
   addService(life, 'service-perm', [perm()], [{ stage: 'process', limitMs: 20 * MINUTE }]);
   addService(life, 'service-colour', [colour()]);
   addService(life, 'service-two', [relaxer({ class: 'lightener', finishing: [] }), colour()]);
+  addService(life, 'service-foils', [relaxer({ ...tested, ...warmed, class: 'lightener', manner: 'by-part' })]);
   return life;
 }
 
