@@ -14,6 +14,8 @@ export interface RulesFault {
     | 'parts-count'
     | 'shares-sum'
     | 'part-ceiling-above-head'
+    | 'place-twice'
+    | 'heat-later'
     | 'step-twice'
     | 'strip-limit-missing';
 }
@@ -68,10 +70,20 @@ function windowFaults(rules: Rules): RulesFault[] {
   return faults;
 }
 
-/** Figures under heat are limits like the others: each fault of theirs carries their name (E10). */
+/**
+ * Figures under heat are limits like the others: each fault of theirs carries their name (E10). Heat makes a product work
+ * faster: none of them may come later than the same one without, for heat never spoken of counts as heat.
+ */
 function heatFaults(rules: Rules): RulesFault[] {
-  if (rules.underHeat === null) return [];
-  const faults = windowFaults({ ...rules, ...rules.underHeat });
+  const { underHeat } = rules;
+  if (underHeat === null) return [];
+  const faults = windowFaults({ ...rules, ...underHeat });
+  const said = new Set(faults.map(({ field }) => field));
+  for (const field of ['minAfterMs', 'maxAfterMs', 'ceilingMs'] as const) {
+    const [cold, warm] = [rules[field], underHeat[field]];
+    const later = cold !== null && (warm === null || warm > cold);
+    if (later && !said.has(field)) faults.push({ field, fault: 'heat-later' });
+  }
   return faults.map(({ field, fault }) => ({ field: `underHeat.${field}`, fault }));
 }
 
@@ -86,6 +98,9 @@ function partFaults(rules: Rules): RulesFault[] {
     faults.push({ field: 'parts', fault: 'shares-sum' });
   }
   rules.parts.forEach((part, i) => {
+    // Two parts of one name cannot be told apart at the chair; only `other` is told by its number.
+    const first = rules.parts.findIndex((one) => one.place === part.place);
+    if (part.place !== 'other' && first < i) faults.push({ field: `parts.${i}.place`, fault: 'place-twice' });
     if (part.ceilingMs === null) return;
     if (part.ceilingMs < rules.minAfterMs) faults.push({ field: `parts.${i}.ceilingMs`, fault: 'ceiling-below-min' });
     if (rules.ceilingMs !== null && part.ceilingMs > rules.ceilingMs) {

@@ -1,28 +1,35 @@
 import { windowOf } from '../../exposure/window.ts';
+import type { Figures } from '../../salon/salon.ts';
 import { SECOND, type EpochMs } from '../../time.ts';
 import { currentPass, type Pass, type VisitFacts, type Water } from '../../visit/visit.ts';
 import type { BellRule } from './rule.ts';
 
 const ASK_AFTER = 90 * SECOND;
 
+/** Too early to be meant: before the window or, where there is no room and so no "from", before `rinse` stood (E4). */
+function before(pass: Pass, at: EpochMs, { rinseLeadMs, walkMs }: Figures): boolean {
+  const window = windowOf(pass, at);
+  if (window === null) return false;
+  const { opensAt, closesAt } = window;
+  return at < (opensAt <= closesAt ? opensAt : closesAt - rinseLeadMs - walkMs);
+}
+
 /**
  * The first water, if it may have been said to be on by mistake: before the window, or with neither basin nor person. Water
  * said to be on once more does not answer that.
  */
-function doubtful(visit: VisitFacts): { readonly pass: Pass; readonly water: Water } | null {
+function doubtful(visit: VisitFacts, figures: Figures): { readonly pass: Pass; readonly water: Water } | null {
   const pass = visit.stage === 'rinse' ? currentPass(visit) : null;
   const water = pass?.firstWater ?? null;
   if (pass === null || pass.water === null || water === null || water.confirmed) return null;
   // Whoever is burnt has somebody beside them, and only one thing to think of.
   const { burns } = visit;
   if (burns !== null && burns.at >= (pass.begun?.at ?? burns.at)) return null;
-  const window = windowOf(pass, water.at);
-  const early = window !== null && water.at < Math.min(window.opensAt, window.closesAt);
-  return early || (water.basin === null && water.by === null) ? { pass, water } : null;
+  return before(pass, water.at, figures) || (water.basin === null && water.by === null) ? { pass, water } : null;
 }
 
-function askAt(visit: VisitFacts): EpochMs | null {
-  const asked = doubtful(visit);
+function askAt(visit: VisitFacts, figures: Figures): EpochMs | null {
+  const asked = doubtful(visit, figures);
   return asked === null ? null : asked.water.at + ASK_AFTER;
 }
 
@@ -39,8 +46,8 @@ export const waterOnAskLouder: BellRule = {
   cause: 'water-on?',
   kind: 'water-on?',
   level: () => 'WARNING',
-  from: (visit) => {
-    const asked = doubtful(visit);
+  from: (visit, figures) => {
+    const asked = doubtful(visit, figures);
     if (asked === null) return null;
     const askedAt = asked.water.at + ASK_AFTER;
     const window = windowOf(asked.pass, asked.water.at);

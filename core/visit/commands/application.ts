@@ -112,7 +112,7 @@ function limitsFault(pass: Pass, wanted: Wanted): RulesFault | null {
   if (rules === null || limits === null) return null;
   const { minAfterMs, maxAfterMs, ceilingMs } = limits;
   const faults = checkRules({ ...rules, minAfterMs, maxAfterMs, ceilingMs, underHeat: null });
-  return faults.find(({ fault }) => fault !== 'part-ceiling-above-head') ?? null;
+  return faults.find(({ fault }) => fault !== 'part-ceiling-above-head' && fault !== 'place-twice') ?? null;
 }
 
 /** Whether any limit would come later than it stands now; a ceiling where there was none only lowers. */

@@ -90,6 +90,33 @@ describe('parts', () => {
   });
 });
 
+describe('names and heat', () => {
+  it('[E4] two parts of one name are refused, but for those told by their number', () => {
+    const named = (...places: PartPlan['place'][]) =>
+      faults({ parts: places.map((place) => ({ place, share: 1 / places.length, ceilingMs: null })) });
+    expect(named('nape-left', 'other', 'other')).toEqual([]);
+    expect(named('nape-left', 'nape-right', 'nape-left')).toEqual(['parts.2.place:place-twice']);
+  });
+
+  it('[E10] no figure under heat comes later than the same one without', () => {
+    const warm = (minAfter: number, maxAfter: number, ceiling: number | null) =>
+      faults({
+        heat: 'allowed',
+        underHeat: {
+          minAfterMs: minAfter * MINUTE,
+          maxAfterMs: maxAfter * MINUTE,
+          ceilingMs: ceiling === null ? null : ceiling * MINUTE,
+        },
+      });
+    expect(warm(10, 15, 30)).toEqual([]);
+    expect(warm(10 + 1 / 60, 15, 30)).toEqual(['underHeat.minAfterMs:heat-later']);
+    expect(warm(10, 15 + 1 / 60, 30)).toEqual(['underHeat.maxAfterMs:heat-later']);
+    expect(warm(10, 15, 30 + 1 / 60)).toEqual(['underHeat.ceilingMs:heat-later']);
+    // One thing is said of one field.
+    expect(warm(10, 15, null)).toEqual(['underHeat.ceilingMs:ceiling-missing']);
+  });
+});
+
 describe('finishing steps', () => {
   const shampoos = { kind: 'shampoos', count: 2, dwellMs: MINUTE, proof: 'indicator', stripLimit: null } as const;
   const neutralizer = { kind: 'neutralizer', minAfterMs: 5, maxAfterMs: 5, rinseMs: 0, rods: true } as const;

@@ -28,6 +28,16 @@ describe('water-on?', () => {
     expect(asked(rinsing(27, null, 'person-ama'))).toEqual([null, null]);
   });
 
+  it('[E4] without room there is no "from": asked only before `rinse` stood', () => {
+    const slow = (minutes: number) => {
+      const on = { ...water(minutes, 91), by: 'person-ama' };
+      return facts('rinse', pass({ applied: mark(24), water: on, firstWater: on }));
+    };
+    // Off by 30 with walk and lead of 3: `rinse` from 27.
+    expect(asked(slow(27 - second))).toEqual([min(27) + 89 * SECOND, min(30)]);
+    expect(asked(slow(27))).toEqual([null, null]);
+  });
+
   it('[R2] past the close it is asked louder, no earlier than 90 s after the water', () => {
     expect(asked(rinsing(31, null))).toEqual([min(32.5), min(32.5)]);
   });

@@ -1,5 +1,5 @@
 import { checkRules, type RulesFault } from '../../../../core/directions/check.ts';
-import type { Rules } from '../../../../core/directions/rules.ts';
+import type { HeatLimits, Rules } from '../../../../core/directions/rules.ts';
 import type { Ms } from '../../../../core/time.ts';
 import { faultAt, type FieldFault } from './fault.ts';
 import { minutesText, numberText } from './minutes.ts';
@@ -38,6 +38,12 @@ function ofCore({ field, fault }: RulesFault, rules: Rules): FieldFault {
       return faultAt(field, fault, null, textOrNull(rules.ceilingMs));
     case 'shares-sum':
       return faultAt(field, fault, numberText(rules.parts.reduce((sum, { share }) => sum + share, 0) * 100));
+    case 'heat-later':
+      return faultAt(field, fault, null, textOrNull(rules[name as keyof HeatLimits]));
+    case 'place-twice': {
+      const place = rules.parts[Number(field.split('.')[1])]?.place;
+      return faultAt(field, fault, String(rules.parts.findIndex((one) => one.place === place) + 1));
+    }
     case 'ceiling-missing':
     case 'parts-count':
     case 'step-twice':
@@ -48,31 +54,9 @@ function ofCore({ field, fault }: RulesFault, rules: Rules): FieldFault {
   }
 }
 
-/** Heat makes a product work faster: no figure under it may come later than the same one without (E10). */
-function heatFaults(rules: Rules): FieldFault[] {
-  const { underHeat } = rules;
-  if (underHeat === null) return [];
-  return (['minAfterMs', 'maxAfterMs', 'ceilingMs'] as const).flatMap((name) => {
-    const cold = rules[name];
-    const warm = underHeat[name];
-    const later = cold !== null && (warm === null || warm > cold);
-    return later ? [faultAt(`underHeat.${name}`, 'heat-later', null, minutesText(cold))] : [];
-  });
-}
-
-/** Two parts of one name cannot be told apart at the chair; only `other` is told by its number. */
-function placeFaults({ parts }: Rules): FieldFault[] {
-  return parts.flatMap(({ place }, i) => {
-    const first = parts.findIndex((other) => other.place === place);
-    return place !== 'other' && first < i ? [faultAt(`parts.${i}.place`, 'place-twice', String(first + 1))] : [];
-  });
-}
-
-/** What contradicts itself in figures that could all be read: core's check, then what only a person could have mistyped. */
+/** What contradicts itself in figures that could all be read: core's check, each with the figure to name. */
 export function contradictions(rules: Rules): FieldFault[] {
   const found = checkRules(rules).map((fault) => ofCore(fault, rules));
   // Without a part there are no shares to speak of.
-  const counted = rules.parts.length === 0 ? found.filter(({ fault }) => fault !== 'shares-sum') : found;
-  const said = new Set(counted.map(({ field }) => field));
-  return [...counted, ...placeFaults(rules), ...heatFaults(rules).filter(({ field }) => !said.has(field))];
+  return rules.parts.length === 0 ? found.filter(({ fault }) => fault !== 'shares-sum') : found;
 }

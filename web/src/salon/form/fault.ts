@@ -10,8 +10,6 @@ export type EntryFault =
   | 'not-whole'
   | 'too-long'
   | 'share-nothing'
-  | 'place-twice'
-  | 'heat-later'
   | 'odd-signs'
   | 'no-zone'
   | 'number-taken'
