@@ -88,11 +88,12 @@ export function opens(pass: PassLife): number | null {
   return Math.max(applied.at + limits.minAfter, begun.at + (leaflet.minTotal ?? 0));
 }
 
-/** Water before the first moment at which product may come off. */
+/** Water too early: before the window; without room, before somebody was to come (bell `water-on?`). */
 export function beforeWindow(pass: PassLife, now: number): boolean {
   if (pass.begun === null || pass.leaflet === null) return false;
   const first = opens(pass) ?? (expectedFinish(pass, now) ?? now) + (limitsOf(pass)?.minAfter ?? 0);
-  return now < Math.min(first, closeExpected(pass, now) ?? first);
+  const close = closeExpected(pass, now) ?? Infinity;
+  return now < (first <= close ? first : close - 180);
 }
 
 /** The close as it was expected at a moment: F, if it is not known, is expected then (E7). */
