@@ -155,6 +155,23 @@ describe('directions', () => {
       ),
       ...says('underHeat.maxAfterMs', 'max-below-min'),
     ],
+    [
+      'E4',
+      'a part twice',
+      write({ ...relaxer(), parts: [0.5, 0.5].map((share) => ({ place: 'nape-left', share, ceilingMs: null })) }),
+      ...says('parts.1.place', 'place-twice'),
+    ],
+    [
+      'E10',
+      'a most that comes later under heat',
+      write(
+        relaxer({
+          heat: 'allowed',
+          underHeat: { minAfterMs: 6 * MINUTE, maxAfterMs: 16 * MINUTE, ceilingMs: 20 * MINUTE },
+        }),
+      ),
+      ...says('underHeat.maxAfterMs', 'heat-later'),
+    ],
   ];
   it.each(cases)('[%s] %s is refused', async (_rule, _what, body, code, field) => {
     const known = Object.keys(server.engine.floor.directions);
