@@ -1,6 +1,6 @@
 import { timeOnHair } from '../../../core/exposure/time-on-hair.ts';
 import { nextTestAt, readyTest } from '../../../core/exposure/strand-tests.ts';
-import { certainClose, expectedFinish, latestFinish, partWindows, windowOf } from '../../../core/exposure/window.ts';
+import { certainClose, expectedFinish, latestFinish, partWindowsAt, windowOf } from '../../../core/exposure/window.ts';
 import type { EpochMs, Ms } from '../../../core/time.ts';
 import type { HeadlineContext } from '../../../core/visit/headline.ts';
 import { currentPass, productOn, type Pass, type VisitFacts } from '../../../core/visit/visit.ts';
@@ -45,7 +45,7 @@ export function hairWindow(visit: VisitFacts, { now, figures }: HeadlineContext)
     roomMs,
     expected,
     closeExpected: expected && certainClose(pass) !== closesAt,
-    parts: roomMs < 0 ? partWindows(asIfFinished(pass, window.appliedAt)) : [],
+    parts: roomMs < 0 ? partWindowsAt(pass, now) : [],
     // Past the planned time it would only say "now".
     expectedFinishAt: finishAt !== null && finishAt > now ? finishAt : null,
     finishByAt: applying ? latestFinish(pass, figures) : null,
@@ -63,11 +63,6 @@ const settled = {
   testAt: null,
   readyAt: null,
 } as const;
-
-/** While application runs, part windows are those of its expected end, and marked so (E4, E7). */
-function asIfFinished(pass: Pass, finishAt: EpochMs): Pass {
-  return pass.applied !== null ? pass : { ...pass, applied: { at: finishAt, by: null, version: 0 } };
-}
 
 /** Nobody entered a longest time on hair for this product: then nothing hangs on first touch (E3). */
 export function noCeiling(pass: Pass | null): boolean {

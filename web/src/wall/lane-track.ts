@@ -1,7 +1,6 @@
 import { neutralizerWindow } from '../../../core/exposure/finishing.ts';
 import { nextTestAt } from '../../../core/exposure/strand-tests.ts';
-import { expectedFinish, latestFinish, partWindows, windowOf } from '../../../core/exposure/window.ts';
-import type { Window } from '../../../core/exposure/window.ts';
+import { certainClose, expectedFinish, latestFinish, partWindowsAt, windowOf } from '../../../core/exposure/window.ts';
 import type { EpochMs } from '../../../core/time.ts';
 import type { HeadlineContext, Sureness } from '../../../core/visit/headline.ts';
 import { currentPass } from '../../../core/visit/visit.ts';
@@ -18,11 +17,21 @@ export interface LaneTrack {
   readonly parts: readonly WindowTimes[];
   readonly marks: readonly LaneMark[];
   readonly sureness: Sureness;
+  /** Of the close alone: what hangs on first touch is certain while the rest is only expected (E3). */
+  readonly closing: Sureness;
   /** Product is on the hair: past the close a beam grows. */
   readonly late: boolean;
 }
 
-const NOTHING: LaneTrack = { spans: [], window: null, parts: [], marks: [], sureness: 'firm', late: false };
+const NOTHING: LaneTrack = {
+  spans: [],
+  window: null,
+  parts: [],
+  marks: [],
+  sureness: 'firm',
+  closing: 'firm',
+  late: false,
+};
 
 /**
  * `drawnAt`: the instant that the axis stands at, which moves on by whole px only. That room is gone is judged at `now`, so
@@ -37,20 +46,14 @@ export function laneTrack(visit: VisitFacts | null, context: HeadlineContext, dr
     const window = windowOf(pass, drawnAt);
     const sureness: Sureness = context.uncertain ? 'uncertain' : window?.expected ? 'expected' : 'firm';
     const noRoom = (windowOf(pass, context.now)?.roomMs ?? 0) < 0;
-    const parts = window !== null && noRoom ? steps(pass, window) : [];
-    return { spans, window, parts, marks: marksOf(visit, pass, context, drawnAt), sureness, late: true };
+    const parts = noRoom ? partWindowsAt(pass, drawnAt) : [];
+    const closing = sureness === 'expected' && window?.closesAt === certainClose(pass) ? 'firm' : sureness;
+    return { spans, window, parts, marks: marksOf(visit, pass, context, drawnAt), sureness, closing, late: true };
   }
   const neutralizer = visit.stage === 'neutralize' ? neutralizerWindow(pass) : null;
   if (neutralizer === null) return { ...NOTHING, spans };
   const sureness = context.uncertain ? 'uncertain' : 'firm';
-  return { spans, window: neutralizer, parts: [], marks: [], sureness, late: true };
-}
-
-/** The part windows; while application runs those that it would leave if it ended as expected, nothing more being marked (E7). */
-function steps(pass: Pass, window: Window): readonly WindowTimes[] {
-  return partWindows(
-    pass.applied === null ? { ...pass, applied: { at: window.appliedAt, by: null, version: 0 } } : pass,
-  );
+  return { spans, window: neutralizer, parts: [], marks: [], sureness, closing: sureness, late: true };
 }
 
 function marksOf(visit: VisitFacts, pass: Pass, { figures }: HeadlineContext, drawnAt: EpochMs): readonly LaneMark[] {
