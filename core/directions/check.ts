@@ -56,6 +56,12 @@ function rangeFaults(rules: Rules): RulesFault[] {
     within('underHeat.maxAfterMs', rules.underHeat.maxAfterMs, MINUTE);
     within('underHeat.ceilingMs', rules.underHeat.ceilingMs, MINUTE);
   }
+  rules.finishing.forEach((step, i) => {
+    if (step.kind !== 'neutralizer') return within(`finishing.${i}.dwellMs`, step.dwellMs, 0);
+    within(`finishing.${i}.minAfterMs`, step.minAfterMs, 0);
+    within(`finishing.${i}.maxAfterMs`, step.maxAfterMs, MINUTE);
+    within(`finishing.${i}.rinseMs`, step.rinseMs, 0);
+  });
   return faults;
 }
 

@@ -2,6 +2,7 @@ import type { CommandOf } from '../command.ts';
 import { done, onStream, refuse, type Decision, type Setting } from '../decision.ts';
 import { checkRules } from '../directions/check.ts';
 import { openVisits, type Floor } from '../floor.ts';
+import { HOUR, MINUTE, type Ms } from '../time.ts';
 import { wordKey } from '../words.ts';
 import { figureLimits, type Figures } from './salon.ts';
 import type { SalonCommand } from './commands.ts';
@@ -10,6 +11,10 @@ type Decider<T extends SalonCommand['type']> = (setting: Setting, command: Comma
 
 /** Most passes of one service; lightener, toner and a few to spare. */
 const MOST_PASSES = 4;
+
+/** No stage of a visit is asked after sooner or later than this (common practice, no source). */
+const SHORTEST_LIMIT: Ms = MINUTE;
+const LONGEST_LIMIT: Ms = 12 * HOUR;
 
 function labelUsed(floor: Floor, label: string, except: number | null): boolean {
   return Object.values(floor.places).some(
@@ -100,6 +105,11 @@ const writeService: Decider<'WriteService'> = (setting, { service: named, name, 
     (id) => setting.floor.directions[id] === undefined || setting.floor.directions[id]?.retired === true,
   );
   if (missing) return refuse('unknown-directions', { field: 'passes' });
+  const wrong = limits.find(({ stage, limitMs }, i) => {
+    const twice = limits.findIndex((one) => one.stage === stage) < i;
+    return twice || stage === 'finished' || limitMs < SHORTEST_LIMIT || limitMs > LONGEST_LIMIT;
+  });
+  if (wrong !== undefined) return refuse('out-of-range', { field: `limits.${wrong.stage}` });
   const service = before?.id ?? setting.sender.id;
   const event = { type: 'ServiceWritten', service, passes, limits } as const;
   return done(null, [onStream(setting, 'directions', event)], [{ key: wordKey.service(service), text: name }]);

@@ -14,6 +14,11 @@ function before(pass: Pass, at: EpochMs, { rinseLeadMs, walkMs }: Figures): bool
   return at < (opensAt <= closesAt ? opensAt : closesAt - rinseLeadMs - walkMs);
 }
 
+/** The instant at which the visit came to its present pass; its product may have no recorded begin. */
+function passBegan(visit: VisitFacts): EpochMs {
+  return visit.way.find((one) => one.pass === visit.pass)?.at ?? visit.seatedAt;
+}
+
 /**
  * The first water, if it may have been said to be on by mistake: before the window, or with neither basin nor person. Water
  * said to be on once more does not answer that.
@@ -23,8 +28,7 @@ function doubtful(visit: VisitFacts, figures: Figures): { readonly pass: Pass; r
   const water = pass?.firstWater ?? null;
   if (pass === null || pass.water === null || water === null || water.confirmed) return null;
   // Whoever is burnt has somebody beside them, and only one thing to think of.
-  const { burns } = visit;
-  if (burns !== null && burns.at >= (pass.begun?.at ?? burns.at)) return null;
+  if (visit.burns !== null && visit.burns.at >= passBegan(visit)) return null;
   return before(pass, water.at, figures) || (water.basin === null && water.by === null) ? { pass, water } : null;
 }
 

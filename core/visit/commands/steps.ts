@@ -15,7 +15,7 @@ export const markPartDone: OnOpenVisit<'MarkPartDone'> = (setting, visit, comman
     return doesNotFit(setting, visit);
   const next = openParts(pass)[0] ?? -1;
   const part = command.part ?? next;
-  if (part < 0 || part >= pass.rules.parts.length) return refuse('unknown-part', { visit: facts.id });
+  if (part < 0 || part >= pass.rules.parts.length) return refuse('unknown-part', { visit: facts.id, field: 'part' });
   const before = pass.parts.find((one) => one.part === part);
   if (before !== undefined) return alreadyDone(facts.id, { at: before.doneAt, by: before.by }, 'PartMarkedDone');
   return done(facts.id, [onVisit(setting, facts.id, { type: 'PartMarkedDone', part })]);

@@ -119,7 +119,13 @@ describe('names and heat', () => {
 
 describe('finishing steps', () => {
   const shampoos = { kind: 'shampoos', count: 2, dwellMs: MINUTE, proof: 'indicator', stripLimit: null } as const;
-  const neutralizer = { kind: 'neutralizer', minAfterMs: 5, maxAfterMs: 5, rinseMs: 0, rods: true } as const;
+  const neutralizer = {
+    kind: 'neutralizer',
+    minAfterMs: 5 * MINUTE,
+    maxAfterMs: 5 * MINUTE,
+    rinseMs: 0,
+    rods: true,
+  } as const;
   const condition = { kind: 'condition', dwellMs: MINUTE } as const;
   const finishing = (...steps: FinishingStep[]) => faults({ finishing: steps });
 
@@ -130,9 +136,21 @@ describe('finishing steps', () => {
     expect(finishing(shampoos, neutralizer)).toEqual(['finishing.1:step-twice']);
   });
 
+  it('[S1] have no absurd minutes', () => {
+    const range = (field: string) => [`finishing.0.${field}:out-of-range`];
+    expect(finishing({ ...condition, dwellMs: 0 })).toEqual([]);
+    expect(finishing({ ...condition, dwellMs: -1 })).toEqual(range('dwellMs'));
+    expect(finishing({ ...shampoos, dwellMs: 3 * HOUR })).toEqual([]);
+    expect(finishing({ ...shampoos, dwellMs: 3 * HOUR + 1 })).toEqual(range('dwellMs'));
+    expect(finishing({ ...neutralizer, minAfterMs: -1 })).toEqual(range('minAfterMs'));
+    expect(finishing({ ...neutralizer, minAfterMs: 0, maxAfterMs: MINUTE })).toEqual([]);
+    expect(finishing({ ...neutralizer, minAfterMs: 0, maxAfterMs: MINUTE - 1 })).toEqual(range('maxAfterMs'));
+    expect(finishing({ ...neutralizer, rinseMs: 3 * HOUR + 1 })).toEqual(range('rinseMs'));
+  });
+
   it('[S1] a neutralizer’s most is at least its least', () => {
     expect(finishing(neutralizer)).toEqual([]);
-    expect(finishing({ ...neutralizer, maxAfterMs: 4 })).toEqual(['finishing.0.maxAfterMs:max-below-min']);
+    expect(finishing({ ...neutralizer, maxAfterMs: 4 * MINUTE })).toEqual(['finishing.0.maxAfterMs:max-below-min']);
   });
 
   it('[S5] strips want a limit', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Command } from '../../../core/command.ts';
 import { defaultFigures, figureLimits, type Figures } from '../../../core/salon/salon.ts';
+import { MINUTE } from '../../../core/time.ts';
+import type { Stage } from '../../../core/visit/stages/stage.ts';
 import { perm, relaxer } from '../../support/directions-kit.ts';
 import { FloorLife, NOON } from '../../support/floor-life.ts';
 import { saw } from '../../support/pass-kit.ts';
@@ -194,6 +196,20 @@ describe('directions and services', () => {
     expect(life.floor.salon.usualService).toBeNull();
     life.do(service(['directions-1'], 'service-2'));
     expect(life.floor.services['service-2']?.retired).toBe(false);
+  });
+
+  it('[R2] a stage is limited once, to between a minute and twelve hours; what has ended is not', () => {
+    const life = FloorLife.salon();
+    const limited = (...limits: (readonly [Stage, number])[]) =>
+      code(life, {
+        ...service(['directions-1']),
+        limits: limits.map(([stage, minutes]) => ({ stage, limitMs: minutes * MINUTE })),
+      });
+    expect(limited(['apply', 1], ['dry', 720])).toBe('done');
+    expect(limited(['apply', 1 - 1 / 60])).toBe('out-of-range');
+    expect(limited(['apply', 720 + 1 / 60])).toBe('out-of-range');
+    expect(limited(['apply', 5], ['apply', 6])).toBe('out-of-range');
+    expect(limited(['finished', 5])).toBe('out-of-range');
   });
 
   it('[S10] directions that a service still uses are not retired', () => {

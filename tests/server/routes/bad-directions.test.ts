@@ -156,6 +156,41 @@ describe('directions', () => {
       ...says('underHeat.maxAfterMs', 'max-below-min'),
     ],
     [
+      'S1',
+      'a dwell of a thousand hours',
+      write(relaxer({ finishing: [{ kind: 'condition', dwellMs: 60_000 * MINUTE }] })),
+      ...says('finishing.0.dwellMs', 'out-of-range'),
+    ],
+    [
+      'S1',
+      'a neutralizer that may stay no time at all',
+      write(
+        perm({ finishing: [{ kind: 'neutralizer', minAfterMs: 0, maxAfterMs: 0, rinseMs: 3 * MINUTE, rods: true }] }),
+      ),
+      ...says('finishing.0.maxAfterMs', 'out-of-range'),
+    ],
+    ...(
+      [
+        ['a stage limit of nothing', [{ stage: 'apply', limitMs: 0 }], 'limits.apply'],
+        ['a stage limit of years', [{ stage: 'dry', limitMs: 1e12 }], 'limits.dry'],
+        ['a limit for what has ended', [{ stage: 'finished', limitMs: MINUTE }], 'limits.finished'],
+        [
+          'a stage with two limits',
+          [
+            { stage: 'prep', limitMs: MINUTE },
+            { stage: 'prep', limitMs: 2 * MINUTE },
+          ],
+          'limits.prep',
+        ],
+      ] as const
+    ).map(([what, limits, field]): Case => [
+      'R2',
+      what,
+      { type: 'WriteService', service: null, name: 'Wrong', passes: ['directions-1'], limits },
+      'out-of-range',
+      field,
+    ]),
+    [
       'E4',
       'a part twice',
       write({ ...relaxer(), parts: [0.5, 0.5].map((share) => ({ place: 'nape-left', share, ceilingMs: null })) }),

@@ -47,7 +47,7 @@ describe('parts of a head', () => {
   const strand = { type: 'TestStrand', visit, place: 'first', result: 'not-yet', part: null, note: null };
   const cases: readonly Case[] = [
     ['E5', 'a part twice', { ...part, part: 1 }, 'already-done', null],
-    ['E5', 'an unknown part', { ...part, part: 4 }, 'unknown-part', null],
+    ['E5', 'an unknown part', { ...part, part: 4 }, 'unknown-part', 'part'],
     ['E5', 'a part below the first', { ...part, part: -1 }, 'invalid-body', 'part'],
     ['E5', 'a part beyond any plan', { ...part, part: 12 }, 'invalid-body', 'part'],
     ['E5', 'half a part', { ...part, part: 0.5 }, 'invalid-body', 'part'],
