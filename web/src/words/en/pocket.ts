@@ -1,3 +1,5 @@
+import type { StrandPlace } from '../../../../core/visit/visit.ts';
+
 /** Words of the stylist's phone. What is done at a head is said with the words of the chair. */
 export const pocket = {
   who: {
@@ -22,7 +24,34 @@ export const pocket = {
   none: 'Nobody sits in a chair.',
   open: (chair: string) => `Open chair ${chair}`,
   back: 'All heads',
+  /** What a bell asks for, as the deed of its head. */
+  asked: {
+    pace: 'get help, finish by',
+    begun: 'begun?',
+    waterOn: 'water on?',
+    water: 'minimum reached',
+  },
+  begunNow: 'Begun now',
+  notBegun: 'Not yet',
+  noRoomOffBy: 'no room: off by',
+  ready: 'ready',
+  finishBy: 'finish by',
+  expectedFinish: 'expected',
+  nextTest: 'test strand',
+  nextTestAt: (clock: string) => `next test ${clock}`,
+  noNextTest: 'no further test',
+  parts: 'Parts: touch what is done',
+  touchDone: 'touch when done',
+  inWork: 'in work',
+  strandPlaces: { first: 'done first', last: 'done last', porous: 'most porous' } satisfies Record<StrandPlace, string>,
+  hands: {
+    at: (names: string) => `At this head: ${names}`,
+    join: 'I help here',
+    leave: 'I go',
+    elsewhere: (chair: string) => `you are at ${chair}`,
+  },
   ringing: {
+    help: (chair: string) => `I’ll help at ${chair}`,
     go: (chair: string) => `I’ll go to ${chair}`,
     goPlain: 'I’ll see to it',
     going: 'You are going',
