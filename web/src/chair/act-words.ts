@@ -4,11 +4,12 @@ import type { Deed } from '../../../core/visit/headline.ts';
 import type { DoneSince } from '../../../core/refusal.ts';
 import { MINUTE } from '../../../core/time.ts';
 import type { StrandTest, VisitFacts } from '../../../core/visit/visit.ts';
-import type { VisitEvent, VisitEventType } from '../../../core/visit/events.ts';
+import type { VisitEventType } from '../../../core/visit/events.ts';
 import type { FloorMirror } from '../state/floor-mirror.svelte.ts';
+import { placeName } from '../words/place-name.ts';
 import type { Words } from '../words/words.ts';
 import { limitFields } from './limits-form.ts';
-import type { Moment } from './moments.ts';
+import type { Moment, Said } from './moments.ts';
 import type { Act } from './next-act.ts';
 
 type Names = Pick<FloorMirror, 'labelOf' | 'nameOf' | 'serviceName'>;
@@ -20,7 +21,7 @@ export function actWords(act: Act, names: Names, w: Words, seated = true): strin
     case 'begin':
       return seated ? acts.beginPlain : acts.begin(names.serviceName(act.service) ?? '');
     case 'part-done':
-      return acts.partDone(act.part, w.chair.map.places[act.place]);
+      return acts.partDone(act.part, placeName(act.place, w));
     case 'say-prep':
       return act.complete ? acts.prepComplete : acts.prepNotYet;
     case 'all-on':
@@ -53,7 +54,7 @@ export function actTitle(act: Act, names: Names, w: Words, seated = true): strin
 
 /** A second line, where the first is not all that pressing it says. */
 export function actDetail(act: Act, w: Words): string | null {
-  if (act.name === 'part-done') return w.chair.map.places[act.place] || null;
+  if (act.name === 'part-done') return placeName(act.place, w) || null;
   if (act.name !== 'shampoo' || act.proof === 'count') return null;
   const { acts } = w.chair;
   return act.proof === 'strip' ? acts.readStrip : acts[act.proof];
@@ -86,16 +87,15 @@ export function momentWords(moment: Moment, names: Names, w: Words): string {
   const { chair } = w;
   if (moment.part !== null) return chair.didPart(moment.part);
   const did = chair.did[moment.type];
-  const said = moment.said === null ? null : saidWords(moment.said, names, w);
-  if (said !== null) return said;
+  if (moment.said !== null) return saidWords(moment.said, names, w);
   if (moment.basin !== null) return chair.didAt(did, names.labelOf(moment.basin));
   if (moment.to !== null) return chair.didTo(w.stages[moment.to]);
   if (moment.strip !== null) return chair.didWith(did, chair.strips(String(moment.strip)));
   return moment.indicator === null ? did : chair.didWith(did, chair.acts[moment.indicator]);
 }
 
-/** What was said within a stage; null for what the plain words tell. */
-export function saidWords(event: VisitEvent, names: Pick<Names, 'nameOf'>, w: Words): string | null {
+/** What was said within a stage. */
+function saidWords(event: Said, names: Pick<Names, 'nameOf'>, w: Words): string {
   const { chair } = w;
   const who = (person: string | null): string => names.nameOf(person) ?? chair.refused.person;
   switch (event.type) {
@@ -117,7 +117,7 @@ export function saidWords(event: VisitEvent, names: Pick<Names, 'nameOf'>, w: Wo
       return chair.didWith(chair.did.LimitsSet, set.join(', '));
     }
     default:
-      return null;
+      return event satisfies never;
   }
 }
 
@@ -154,7 +154,8 @@ export function lastMoveWords(visit: VisitFacts, names: Names, w: Words): string
   if (type === 'RinseBegun' && basin !== null) return w.chair.didAt(w.chair.did[type], names.labelOf(basin));
   const test = pass?.tests[pass.tests.length - 1];
   if (type === 'StrandTested' && test !== undefined) return testWords(test, w);
-  if (type === 'HeatSet' && pass?.heat != null) return w.chair.didHeat[pass.heat.on ? 'on' : 'off'];
+  const heat = pass?.heat ?? null;
+  if (type === 'HeatSet' && heat !== null) return w.chair.didHeat[heat.on ? 'on' : 'off'];
   if (type === 'PrepSaid') return w.chair.didPrep[visit.prepared === null ? 'no' : 'yes'];
   const helper = pass?.hands.find((one) => one.fromAt === lastMove?.at);
   if (type === 'HelperJoined' && helper !== undefined)

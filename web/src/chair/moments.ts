@@ -23,26 +23,33 @@ export interface Moment {
   readonly to: Stage | null;
   readonly indicator: 'colourless' | 'coloured' | null;
   /** What was said, where it says more than its kind: prep, helpers, strand tests, heat, limits. */
-  readonly said: VisitEvent | null;
+  readonly said: Said | null;
 }
+
+/** Said within a stage, with more to it than that it was said. */
+export type Said = Extract<VisitEvent, { type: (typeof saying)[number] }>;
 
 const plain = { part: null, basin: null, strip: null, indicator: null, to: null, said: null } as const;
 
-const saying: readonly VisitEventType[] = [
+const saying = [
   'PrepSaid',
   'HelperJoined',
   'HelperLeft',
   'StrandTested',
   'HeatSet',
   'LimitsSet',
-];
+] as const satisfies readonly VisitEventType[];
+
+function isSaid(event: VisitEvent): event is Said {
+  return (saying as readonly string[]).includes(event.type);
+}
 
 function about(event: VisitEvent): Pick<Moment, 'part' | 'basin' | 'strip' | 'indicator' | 'to' | 'said'> {
   if (event.type === 'PartMarkedDone') return { ...plain, part: event.part + 1 };
   if (event.type === 'RinseBegun' || event.type === 'BasinNamed') return { ...plain, basin: event.basin };
   if (event.type === 'ShampooMarked') return { ...plain, strip: event.strip, indicator: event.indicator };
   if (event.type === 'MovedOn') return { ...plain, to: event.to };
-  return saying.includes(event.type) ? { ...plain, said: event } : plain;
+  return isSaid(event) ? { ...plain, said: event } : plain;
 }
 
 /** What was done, newest first; steps of bells are no acts, corrections and take-backs are told at what they changed. */

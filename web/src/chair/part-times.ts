@@ -14,8 +14,9 @@ export interface PartTimes {
  */
 export function partTimes(visit: VisitFacts, now: EpochMs): PartTimes | null {
   const pass = currentPass(visit);
-  if (pass?.begun == null || (visit.stage !== 'apply' && visit.stage !== 'process')) return null;
-  const fromAt = Math.max(pass.begun.at, now - statementAfter);
+  const begun = pass?.begun ?? null;
+  if (pass === null || begun === null || (visit.stage !== 'apply' && visit.stage !== 'process')) return null;
+  const fromAt = Math.max(begun.at, now - statementAfter);
   const untilAt = Math.min(now, pass.applied?.at ?? now);
   return fromAt <= untilAt ? { fromAt, untilAt } : null;
 }
