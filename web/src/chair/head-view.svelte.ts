@@ -77,8 +77,14 @@ export class HeadView {
     const burns = this.visit?.burns ?? null;
     return burns !== null && burns.closed === null && this.visit?.stage !== 'finished' ? burns : null;
   });
+  /** A strand test is due: it is the deed, so that the main button opens it and water on keeps its own place (V1). */
+  readonly testDue = $derived.by(
+    () => this.line?.deed === 'test' && (this.visit?.bells.some((bell) => bell.cause === 'test') ?? false),
+  );
   /** Water is what the main button does, so that it needs no second place. */
-  readonly waterIsMain = $derived.by(() => this.panel === null && this.acts.main[0]?.name === 'water-on');
+  readonly waterIsMain = $derived.by(
+    () => this.panel === null && !this.testDue && this.acts.main[0]?.name === 'water-on',
+  );
   /** Touches about this head that are under way, not through, or refused. */
   readonly sent: readonly Sent[] = $derived.by(() => this.session.sender.about(this.visit?.id ?? null));
   /** The visit whose last move the bar offers to take back: the one here, or the one that just ended here. */
