@@ -57,11 +57,18 @@ export function leftSince(pass: Pass, part: number): EpochMs | null {
   return earliest(...pass.leftInWork.map((one) => (one.part === part ? one.sinceAt : null)));
 }
 
-/** Whose going "helper goes" means: the helper named, else the one who joined last; −1 where there is none. */
+/** More pairs of hands than this do not fit around one head (common practice, no source). */
+export const MOST_HANDS = 4;
+
+/**
+ * Whose going "helper goes" means: the helper named; with nobody named the nameless one who joined last, else whoever joined
+ * last. −1 where there is none.
+ */
 export function helperWhoGoes(pass: Pass, person: PersonId | null): number {
-  const goes = (one: Hands, i: number): boolean =>
-    i > 0 && one.untilAt === null && (person === null || one.by === person);
-  return pass.hands.reduce((found, one, i) => (goes(one, i) ? i : found), -1);
+  const last = (goes: (one: Hands) => boolean): number =>
+    pass.hands.reduce((found, one, i) => (i > 0 && one.untilAt === null && goes(one) ? i : found), -1);
+  const called = last((one) => one.by === person);
+  return called < 0 && person === null ? last(() => true) : called;
 }
 
 function unmarked(pass: Pass, appliedAt: EpochMs | null): PartOnHair[] {
@@ -71,10 +78,9 @@ function unmarked(pass: Pass, appliedAt: EpochMs | null): PartOnHair[] {
     return earliest(worked ?? null, leftSince(pass, part));
   };
   const open = openParts(pass);
-  // With nobody left at the head the next part of the plan still counts as begun.
-  const nobody = handsAtWork(pass).length === 0 ? open[0] : undefined;
   return open.flatMap((part) => {
-    const since = begunAt(part) ?? (part === nobody ? firstFree : null);
+    // The next part of the plan counts as begun with nobody left at the head, too.
+    const since = begunAt(part) ?? (part === open[0] ? firstFree : null);
     return since === null ? [] : [{ part, begunAt: since, doneAt: appliedAt, ceilingMs: ceilingOfPart(pass, part) }];
   });
 }

@@ -76,11 +76,17 @@ function saysReady({ event }: Entry): boolean {
 /** A forgotten part is recorded after the end of the application that it came before (X3): here it stands before that end. */
 function asHappened(history: readonly Entry[]): readonly Entry[] {
   const told: Entry[] = [];
+  // Where the end of the present application stands; null while it runs.
+  let end: number | null = null;
   for (const entry of history) {
-    const begun = told.reduce((found, one, i) => (one.event.type === 'ApplicationBegun' ? i : found), -1);
-    const end = told.findIndex((one, i) => i > begun && (one.event.type === 'ApplicationFinished' || saysReady(one)));
-    if (isPart(entry) && end >= 0) told.splice(end, 0, entry);
-    else told.push(entry);
+    if (isPart(entry) && end !== null) {
+      told.splice(end, 0, entry);
+      end += 1;
+      continue;
+    }
+    if (entry.event.type === 'ApplicationBegun') end = null;
+    if (entry.event.type === 'ApplicationFinished' || saysReady(entry)) end ??= told.length;
+    told.push(entry);
   }
   return told;
 }

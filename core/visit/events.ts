@@ -74,7 +74,7 @@ export type VisitEvent =
   | { readonly type: 'PrepSaid'; readonly complete: boolean }
   /** Another pair of hands at the application (P0). */
   | { readonly type: 'HelperJoined'; readonly person: PersonId | null }
-  /** Null: the one who joined last. */
+  /** Null: the nameless helper who joined last, else whoever did. */
   | { readonly type: 'HelperLeft'; readonly person: PersonId | null }
   | {
       readonly type: 'StrandTested';

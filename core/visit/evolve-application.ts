@@ -41,13 +41,9 @@ function handsFor(hands: readonly Hands[], by: PersonId | null, doneAt: EpochMs)
   // Who left and came back is at it since then.
   const own = hands.reduce((found, one, i) => (by !== null && one.by === by && atIt(one) ? i : found), -1);
   if (own >= 0) return own;
-  let found = 0;
-  hands.forEach((one, i) => {
-    const best = hands[found];
-    const possible = one.freeAt < doneAt && (one.untilAt === null || one.freeAt < one.untilAt);
-    if (possible && best !== undefined && (one.freeAt < best.freeAt || best.freeAt >= doneAt)) found = i;
-  });
-  return found;
+  // Who had finished a part when leaving was at nothing since; whoever came after `doneAt` is never the earliest.
+  const free = hands.map((one) => (one.untilAt === null || one.freeAt < one.untilAt ? one.freeAt : Infinity));
+  return free.indexOf(Math.min(...free));
 }
 
 export function helperJoined(pass: Pass, { person }: EventOf<'HelperJoined'>, mark: Mark): Pass {

@@ -1,7 +1,7 @@
 import { alreadyDone, doesNotFit, done, onVisit, refuse } from '../../decision.ts';
 import { checkRules, type RulesFault } from '../../directions/check.ts';
 import { limitsOf } from '../../exposure/limits.ts';
-import { handsAtWork, helperWhoGoes } from '../../exposure/parts.ts';
+import { handsAtWork, helperWhoGoes, MOST_HANDS } from '../../exposure/parts.ts';
 import { readyTest } from '../../exposure/strand-tests.ts';
 import type { Role } from '../../salon/salon.ts';
 import { wordKey } from '../../words.ts';
@@ -9,9 +9,6 @@ import { limitsSet } from '../evolve-application.ts';
 import type { Pass } from '../visit.ts';
 import { currentPass } from '../visit.ts';
 import type { OnOpenVisit } from './visit-lookup.ts';
-
-/** More pairs of hands than this do not fit around one head (common practice, no source). */
-const MOST_HANDS = 4;
 
 /** Who may raise a limit for one head (E9). */
 const mayRaise: readonly Role[] = ['senior', 'manager', 'owner'];
@@ -37,13 +34,13 @@ export const joinAsHelper: OnOpenVisit<'JoinAsHelper'> = (setting, visit, { pers
   return done(facts.id, [onVisit(setting, facts.id, { type: 'HelperJoined', person })]);
 };
 
-/** A helper goes; with nobody named the one who joined last. The part in work stays begun (P0). */
+/** A helper goes; with nobody named the nameless one, else the one who joined last. The part in work stays begun (P0). */
 export const leaveAsHelper: OnOpenVisit<'LeaveAsHelper'> = (setting, visit, { person }) => {
   const { facts } = visit;
   const pass = currentPass(facts);
   if (person !== null && setting.floor.people[person] === undefined)
     return refuse('unknown-person', { field: 'person' });
-  if (facts.stage !== 'apply' || pass === null || helperWhoGoes(pass, person) < 0) return doesNotFit(setting, visit);
+  if (facts.stage !== 'apply' || pass === null || helperWhoGoes(pass, person) === -1) return doesNotFit(setting, visit);
   return done(facts.id, [onVisit(setting, facts.id, { type: 'HelperLeft', person })]);
 };
 

@@ -33,7 +33,7 @@ export type VisitCommand =
   | { readonly type: 'SayPrep'; readonly visit: VisitId; readonly complete: boolean }
   /** Another pair of hands at the application; `person` null: somebody. */
   | { readonly type: 'JoinAsHelper'; readonly visit: VisitId; readonly person: PersonId | null }
-  /** Null: whichever helper joined last. */
+  /** Null: the nameless helper who joined last, else whoever did. */
   | { readonly type: 'LeaveAsHelper'; readonly visit: VisitId; readonly person: PersonId | null }
   | {
       readonly type: 'TestStrand';

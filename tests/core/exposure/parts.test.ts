@@ -3,7 +3,7 @@ import { defaultParts } from '../../../core/directions/rules.ts';
 import { partsOnHair } from '../../../core/exposure/parts.ts';
 import { MINUTE } from '../../../core/time.ts';
 import { relaxer } from '../../support/directions-kit.ts';
-import { mark, min, partsDone, pass } from '../../support/pass-kit.ts';
+import { hands, mark, min, partsDone, pass } from '../../support/pass-kit.ts';
 
 const whole = 30 * MINUTE;
 
@@ -37,6 +37,11 @@ describe('parts on hair', () => {
       { part: 2, begunAt: min(8), doneAt: min(20), ceilingMs: whole },
       { part: 3, begunAt: min(8), doneAt: min(20), ceilingMs: whole },
     ]);
+  });
+
+  it('[E5] with nobody left at the head the next part counts as begun with the first touch', () => {
+    const gone = pass({ parts: partsDone(4), hands: [hands(0, 4, { untilAt: min(4) })] });
+    expect(partsOnHair(gone).slice(1)).toEqual([{ part: 1, begunAt: min(0), doneAt: null, ceilingMs: whole }]);
   });
 
   it('[E3] a part’s own ceiling comes before the head’s', () => {

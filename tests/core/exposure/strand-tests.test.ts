@@ -24,7 +24,12 @@ describe('when a strand is tested', () => {
 
   it('[E6] a test in apply is not the first one after it', () => {
     expect(nextTestAt(after(strand(14, 'not-yet')), min(30))).toBe(min(20));
-    expect(nextTestAt(after(strand(15, 'not-yet')), min(30))).toBe(min(20));
+  });
+
+  it('[E6] a test in the very second of that end is', () => {
+    const slow = relaxer({ ...tested, firstTestMs: 8 * MINUTE });
+    const next = (at: number) => nextTestAt(pass({ applied: mark(15), tests: [strand(at, 'not-yet')] }, slow), min(30));
+    expect([next(15 - 1 / 60), next(15)]).toEqual([min(23), min(20)]);
   });
 
   it('[E6] none after ready', () => {

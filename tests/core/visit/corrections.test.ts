@@ -147,6 +147,18 @@ describe('correcting a moment', () => {
     expect(correct(life, v, 'RinseBegun', 27 + 1 / 60)).toMatchObject({ code: 'times-cross' });
   });
 
+  it.each([
+    ['ready', 'times-cross'],
+    ['not-yet', null],
+  ] as const)('[E6] a strand that is %s: whether an end of application may be moved past it', (result, code) => {
+    const { life, v } = processing();
+    life.at(24).do({ type: 'TestStrand', visit: v, place: 'porous', result, part: null, note: null });
+    life.at(26);
+    const past = correct(life, v, 'ApplicationFinished', 24 + 1 / 60);
+    expect(past).toMatchObject(code === null ? { outcome: 'done' } : { code, field: 'to' });
+    expect(correct(life, v, 'ApplicationFinished', 24)).toMatchObject({ outcome: 'done' });
+  });
+
   it('[X1] also after the visit has ended', () => {
     const { life, v } = processing();
     life.at(26).do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 });

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { relaxer } from '../../support/directions-kit.ts';
 import { FloorLife } from '../../support/floor-life.ts';
-import { min } from '../../support/pass-kit.ts';
+import { addService, min } from '../../support/pass-kit.ts';
 
 const begun = () => {
   const life = FloorLife.salon();
@@ -63,6 +64,34 @@ describe('a forgotten part', () => {
     const to = (minutes: number) =>
       life.send({ type: 'CorrectTime', visit: v, of, to: min(minutes), reason: null }).outcome;
     expect([to(-1), to(16), to(9), to(15)]).toEqual(['refused', 'refused', 'done', 'done']);
+  });
+
+  it('[X1] also where no other part was marked, and where a strand was ready after that end', () => {
+    const { life, v } = begun();
+    life.at(15).do({ type: 'FinishApplication', visit: v });
+    life.at(17).do({ type: 'TestStrand', visit: v, place: 'porous', result: 'ready', part: null, note: null });
+    done(life.at(18), v, 1, 8);
+    const first = life.facts(v).lastMove?.version ?? 0;
+    done(life, v, 2, 10);
+    const to = (of: number, minutes: number) =>
+      life.send({ type: 'CorrectTime', visit: v, of, to: min(minutes), reason: null }).outcome;
+    expect([to(first, 16), to(first, 15), to(first, 9)]).toEqual(['refused', 'done', 'done']);
+    expect([to(first + 1, 16), to(first + 1, 11)]).toEqual(['refused', 'done']);
+  });
+
+  it('[X1] of the second pass is not put into the application of the first', () => {
+    const life = FloorLife.salon();
+    addService(life, 'twice', [relaxer({ finishing: [] }), relaxer()]);
+    const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: 'twice' });
+    life.at(15).do({ type: 'FinishApplication', visit: v });
+    life.at(26).do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 });
+    life.at(32).do({ type: 'ClearAndOff', visit: v });
+    life.at(35).do({ type: 'BeginApplication', chair: 2, visit: v, service: null });
+    done(life.at(40), v, 0);
+    const of = life.facts(v).lastMove?.version ?? 0;
+    const to = (minutes: number) =>
+      life.send({ type: 'CorrectTime', visit: v, of, to: min(minutes), reason: null }).outcome;
+    expect([to(34), to(39)]).toEqual(['refused', 'done']);
   });
 
   it('[X1] and does not stand in the way of a correction of that end', () => {

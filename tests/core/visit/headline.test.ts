@@ -81,6 +81,12 @@ describe('process', () => {
     expect(lineOf(slow, 30)).toMatchObject({ deed: 'rinse-now' });
   });
 
+  it('[E4] with a room of one moment it is rinse from that moment', () => {
+    const only = facts('process', pass({ applied: mark(20) }));
+    expect(lineOf(only, 25)).toMatchObject({ deed: 'rinse-from', number: to(30) });
+    expect(lineOf(only, 30)).toMatchObject({ deed: 'rinse-now', number: to(30) });
+  });
+
   it('[X1] a close that a correction moved later is marked', () => {
     const bought = facts('process', pass({ applied: mark(15), closeBought: true }));
     expect(lineOf(bought, 16).corrected).toBe(true);

@@ -57,11 +57,11 @@ export const helpers = (head: Head) =>
 export const isThere = (head: Head, person: string | null) =>
   person !== null && passOf(head).hands.some((one) => one.until === null && one.by === person);
 
-/** The helper named, or else the one who came last; whoever began stays. */
-export const helperWhoGoes = (head: Head, person: string | null) =>
-  helpers(head)
-    .filter((one) => person === null || one.by === person)
-    .at(-1);
+/** The helper named, else the last without a name, else the one who came last; whoever began stays. */
+export const helperWhoGoes = (head: Head, person: string | null) => {
+  const there = helpers(head);
+  return there.filter((one) => one.by === person).at(-1) ?? (person === null ? there.at(-1) : undefined);
+};
 
 /** P0: every part in work at that instant keeps its first touch, whoever finishes it. */
 export function leave(head: Head, person: string | null, now: number): Head {

@@ -1,11 +1,11 @@
-import { handsAtWork } from '../../../core/exposure/parts.ts';
+import { handsAtWork, MOST_HANDS } from '../../../core/exposure/parts.ts';
 import type { PersonId, PlaceNumber } from '../../../core/ids.ts';
 import { currentPass, type VisitFacts } from '../../../core/visit/visit.ts';
 
 /** What whoever holds a phone has to do with the application of a head (P0). */
 export type MyHands =
-  /** Whoever began stays; a helper may go. */
-  | { readonly kind: 'began' | 'helper' | 'free' }
+  /** Whoever began stays; a helper may go; more hands do not fit. */
+  | { readonly kind: 'began' | 'helper' | 'free' | 'full' }
   /** Their hands are at another head. */
   | { readonly kind: 'elsewhere'; readonly chair: PlaceNumber };
 
@@ -14,7 +14,9 @@ export function myHands(person: PersonId | null, visit: VisitFacts, floor: reado
   if (person === null || visit.stage !== 'apply') return null;
   if (isAt(person, visit)) return { kind: currentPass(visit)?.hands[0]?.by === person ? 'began' : 'helper' };
   const other = floor.find((one) => one.id !== visit.id && one.stage === 'apply' && isAt(person, one));
-  return other === undefined ? { kind: 'free' } : { kind: 'elsewhere', chair: other.chair };
+  if (other !== undefined) return { kind: 'elsewhere', chair: other.chair };
+  const pass = currentPass(visit);
+  return { kind: pass !== null && handsAtWork(pass).length >= MOST_HANDS ? 'full' : 'free' };
 }
 
 function isAt(person: PersonId, visit: VisitFacts): boolean {

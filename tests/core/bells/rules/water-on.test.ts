@@ -38,6 +38,15 @@ describe('water-on?', () => {
     expect(asked(slow(27))).toEqual([null, null]);
   });
 
+  it('[E4] with a room of one moment there is a "from": asked up to that moment', () => {
+    const only = (minutes: number) => {
+      const on = { ...water(minutes, 91), by: 'person-ama' };
+      return facts('rinse', pass({ applied: mark(20), water: on, firstWater: on }));
+    };
+    expect(asked(only(28))).toEqual([min(29.5), min(30)]);
+    expect(asked(only(30))).toEqual([null, null]);
+  });
+
   it('[R2] past the close it is asked louder, no earlier than 90 s after the water', () => {
     expect(asked(rinsing(31, null))).toEqual([min(32.5), min(32.5)]);
   });
@@ -50,6 +59,13 @@ describe('water-on?', () => {
     expect(asked(facts('condition', pass({ water: first, firstWater: first })))).toEqual([null, null]);
     const unknown = pass({ begun: null, beginUnknown: true, water: first, firstWater: first }, null);
     expect(waterOnAsk.from(facts('rinse', unknown), figures)).toBe(min(21.5));
+  });
+
+  it('[S2] a begin nobody knows counts as past the close and is asked louder at once; an unknown product has no close', () => {
+    const on = water(20, null);
+    const unknown = { begun: null, beginUnknown: true, water: on, firstWater: on };
+    expect(asked(facts('rinse', pass(unknown)))).toEqual([min(21.5), min(21.5)]);
+    expect(asked(facts('rinse', pass(unknown, null)))).toEqual([min(21.5), null]);
   });
 
   it('[R2] rings, rises past the close, and ends when the basin is named', () => {
@@ -77,6 +93,9 @@ describe('water-on?', () => {
     const burns = (at: number) => ({ place: 'skin' as const, at: min(at), by: null, waterAt: min(at), closed: null });
     const visit = rinsing(12, null);
     expect(asked({ ...visit, burns: burns(12) })).toEqual([null, null]);
-    expect(asked({ ...visit, burns: burns(-1) })).toEqual(asked(visit));
+    // The visit came to this pass at 0: from that very second on.
+    expect(asked({ ...visit, burns: burns(0) })).toEqual([null, null]);
+    expect(asked({ ...visit, burns: burns(-second) })).toEqual(asked(visit));
+    expect(asked(visit)).toEqual([min(13.5), min(30)]);
   });
 });

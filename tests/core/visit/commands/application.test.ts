@@ -118,6 +118,19 @@ describe('helpers', () => {
     ]);
   });
 
+  it('[P0] "somebody goes" is the nameless helper, even if a named one came later', () => {
+    const { life, v } = begun();
+    life.at(1).do({ type: 'JoinAsHelper', visit: v, person: null });
+    life.at(2).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
+    life.at(3).do({ type: 'LeaveAsHelper', visit: v, person: null });
+    life.at(4).do({ type: 'LeaveAsHelper', visit: v, person: null });
+    expect(life.facts(v).passes[0]?.hands.map(({ by, untilAt }) => [by, untilAt])).toEqual([
+      ['person-ama', null],
+      [null, min(3)],
+      ['person-joss', min(4)],
+    ]);
+  });
+
   it('[X1] a first touch is not moved past a helper who joined after it', () => {
     const { life, v } = begun();
     life.at(4).do({ type: 'JoinAsHelper', visit: v, person: 'person-joss' });
@@ -195,6 +208,14 @@ describe('heat', () => {
     life.do({ type: 'SetHeat', visit: v, on: false });
     expect(life.facts(v).passes[0]).toMatchObject({ heated: true, heat: { on: false } });
   });
+
+  it('[E10] is said in process too, not once water is on', () => {
+    const { life, v } = begun(relaxer(warmed));
+    life.at(10).do({ type: 'FinishApplication', visit: v });
+    expect(life.send({ type: 'SetHeat', visit: v, on: true })).toMatchObject({ outcome: 'done' });
+    life.do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 });
+    expect(life.send({ type: 'SetHeat', visit: v, on: false })).toMatchObject({ code: 'wrong-stage' });
+  });
 });
 
 describe('limits for one head', () => {
@@ -214,6 +235,14 @@ describe('limits for one head', () => {
     life.do({ ...raise, reason: 'coarse hair' }, { by: 'person-ida' });
     expect(life.facts(v).passes[0]).toMatchObject({ rules: { maxAfterMs: 900_001 }, limits: { raised: true } });
     expect(life.send(limits(v, { maxAfterMs: 15 * MINUTE + 1 }), ama)).toMatchObject({ outcome: 'done' });
+  });
+
+  it('[E9] a reason is kept aside; with none given nothing is', () => {
+    const { life, v } = begun();
+    life.do(limits(v, { ceilingMs: 25 * MINUTE }));
+    expect(Object.keys(life.floor.words).filter((key) => key.startsWith(`visit/${v}/note/`))).toEqual([]);
+    life.do(limits(v, { ceilingMs: 20 * MINUTE, reason: 'sore scalp' }));
+    expect(life.floor.words[`visit/${v}/note/${life.facts(v).version}`]).toBe('sore scalp');
   });
 
   it('[E9] limits that contradict one another, absurd ones and none at all are refused', () => {

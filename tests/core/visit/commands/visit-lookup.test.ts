@@ -74,6 +74,20 @@ describe('said later than it can still change the visit', () => {
     expect(other.life.facts(other.v).passes[0]?.applied?.at).toBe(min(10));
   });
 
+  it('[X3] a forgotten part is none from first touch to the end of application, both very instants included', () => {
+    const { life, v } = begun();
+    const part = (index: number, at: number) =>
+      life.send({ type: 'MarkPartDone', visit: v, part: index }, { happenedAt: min(at) });
+    life.at(8).do({ type: 'MarkPartDone', visit: v, part: 0 });
+    expect(part(1, -1 / 60)).toMatchObject({ code: 'moved-on' });
+    expect(part(1, 0)).toMatchObject({ outcome: 'done' });
+    life.at(15).do({ type: 'FinishApplication', visit: v });
+    life.at(17).do({ type: 'TestStrand', visit: v, place: 'first', result: 'not-yet', part: null, note: null });
+    life.at(18);
+    expect(part(2, 15 + 1 / 60)).toMatchObject({ code: 'moved-on' });
+    expect(part(2, 15)).toMatchObject({ outcome: 'done' });
+  });
+
   it('[X3] what is said as now is never too late', () => {
     const { life, v } = begun();
     life.at(5000).do(finish(v));
