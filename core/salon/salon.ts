@@ -37,6 +37,9 @@ export interface Figures {
   readonly takeBackMs: Ms;
 }
 
+/** Who may raise a limit for one head (E9). */
+export const mayRaise: readonly Role[] = ['senior', 'manager', 'owner'];
+
 /** Common practice, no source. */
 export const defaultFigures: Figures = {
   reserveMs: 2 * MINUTE,

@@ -3,15 +3,12 @@ import { checkRules, type RulesFault } from '../../directions/check.ts';
 import { limitsOf } from '../../exposure/limits.ts';
 import { handsAtWork, helperWhoGoes, MOST_HANDS } from '../../exposure/parts.ts';
 import { readyTest } from '../../exposure/strand-tests.ts';
-import type { Role } from '../../salon/salon.ts';
+import { mayRaise } from '../../salon/salon.ts';
 import { wordKey } from '../../words.ts';
 import { limitsSet } from '../evolve-application.ts';
 import type { Pass } from '../visit.ts';
 import { currentPass } from '../visit.ts';
 import type { OnOpenVisit } from './visit-lookup.ts';
-
-/** Who may raise a limit for one head (E9). */
-const mayRaise: readonly Role[] = ['senior', 'manager', 'owner'];
 
 /** Prep is complete: from here somebody is asked whether first touch was forgotten; or it is not, after all. */
 export const sayPrep: OnOpenVisit<'SayPrep'> = (setting, visit, { complete }) => {

@@ -175,6 +175,7 @@ export const chair = {
     set: 'Keep for this head',
     free: 'Lowering is free. Nothing changes for other heads.',
     raise: 'This raises a limit: a senior, a manager or the owner, and a reason.',
+    nobodyRaises: 'This raises a limit, and nobody on the list is a senior, a manager or the owner.',
     who: 'Who raises it?',
     why: 'Why?',
     reasons: ['the hair resists', 'the directions allow it', 'it was lowered by mistake'],
