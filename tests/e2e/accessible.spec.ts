@@ -64,6 +64,15 @@ async function faults(device: Device): Promise<string[]> {
   return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`));
 }
 
+/** How many buttons a gloved hand would miss. */
+function small(device: Device): Promise<number> {
+  return device.page
+    .locator('button:visible')
+    .evaluateAll(
+      (all) => all.map((one) => one.getBoundingClientRect()).filter((box) => box.width < 64 || box.height < 64).length,
+    );
+}
+
 for (const colorScheme of ['light', 'dark'] as const) {
   test(`the wall, every stage and level at once, ${colorScheme}`, async ({ browser }) => {
     const wall = await Device.open(browser, server, '/wall', { width: 1920, height: 1080, colorScheme });
@@ -78,15 +87,23 @@ for (const colorScheme of ['light', 'dark'] as const) {
       const device = await Device.open(browser, server, `/chair/${chair}`, { colorScheme });
       await lookAgain(server, [device]);
       expect(await faults(device), `chair ${chair}`).toEqual([]);
-      const small = await device.page
-        .locator('button:visible')
-        .evaluateAll(
-          (all) =>
-            all.map((one) => one.getBoundingClientRect()).filter((box) => box.width < 64 || box.height < 64).length,
-        );
-      expect(small, `targets under 64 px at chair ${chair} (W3)`).toBe(0);
+      expect(await small(device), `targets under 64 px at chair ${chair} (W3)`).toBe(0);
       await device.close();
     }
+  });
+
+  test(`what opens at a head that is being applied, ${colorScheme}`, async ({ browser }) => {
+    const device = await Device.open(browser, server, '/chair/2', { colorScheme });
+    for (const name of ['Strand test', 'Helper joins', 'Limits', 'earlier …']) {
+      await passTime(server, [device], 1_000);
+      await device.page.getByRole('button', { name }).first().click();
+      await expect(device.page.getByRole('button', { name: 'Close' })).toBeVisible();
+      expect(await faults(device), name).toEqual([]);
+      expect(await small(device), `targets under 64 px in ${name} (W3)`).toBe(0);
+      await passTime(server, [device], 1_000);
+      await device.page.getByRole('button', { name: 'Close' }).click();
+    }
+    await device.close();
   });
 
   test(`in the pocket before and after a name is chosen, ${colorScheme}`, async ({ browser }) => {
