@@ -68,7 +68,7 @@ export function helperWhoGoes(pass: Pass, person: PersonId | null): number {
   const last = (goes: (one: Hands) => boolean): number =>
     pass.hands.reduce((found, one, i) => (i > 0 && one.untilAt === null && goes(one) ? i : found), -1);
   const called = last((one) => one.by === person);
-  return called < 0 && person === null ? last(() => true) : called;
+  return called === -1 && person === null ? last(() => true) : called;
 }
 
 function unmarked(pass: Pass, appliedAt: EpochMs | null): PartOnHair[] {
