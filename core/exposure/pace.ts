@@ -33,6 +33,7 @@ export function expectedParts(pass: Pass, now: EpochMs): readonly ExpectedPart[]
   const free = handsAtWork(pass).map((one) => ({ at: one.freeAt, inWork: true }));
   if (free.length === 0) free.push({ at: pass.parts[pass.parts.length - 1]?.doneAt ?? begun.at, inWork: true });
   return openParts(pass).map((part) => {
+    // Which of two that are free at one instant is all one: who was at work is expected to end no earlier than now.
     const next = free.reduce((least, one) => (one.at < least.at ? one : least));
     const takes = expectedPartMs(pass, part);
     const begunAt = Math.min(Math.round(next.at), leftSince(pass, part) ?? Infinity);
