@@ -52,10 +52,11 @@ const needsProduct: readonly VisitEvent['type'][] = ['HelperJoined', 'HelperLeft
  */
 function fitsBetween(visit: Visit, index: number, to: EpochMs): boolean {
   const moved = visit.history[index];
-  const history = asHappened(visit.history);
+  const ready = readyForAll(visit);
+  const history = asHappened(visit.history, ready);
   const place = history.findIndex((entry) => entry === moved);
   const isBorder = (entry: Entry): boolean =>
-    isMove(entry.event) && (!within.includes(entry.event.type) || saysReady(entry));
+    isMove(entry.event) && (!within.includes(entry.event.type) || ready.has(entry.version));
   const first = moved?.event.type === 'ApplicationBegun';
   const borders = (entry: Entry): boolean =>
     (isBorder(entry) && !(isPart(entry) && isPart(moved))) || (first && needsProduct.includes(entry.event.type));
@@ -68,13 +69,14 @@ function isPart(entry: Entry | undefined): boolean {
   return entry?.event.type === 'PartMarkedDone';
 }
 
-/** A strand that is ready may end the application (E6): as much a border as its finish. */
-function saysReady({ event }: Entry): boolean {
-  return event.type === 'StrandTested' && event.result === 'ready';
+/** Strands that were ready and spoke for their whole head: one may end the application, as much a border as its finish (E6). */
+function readyForAll({ facts }: Visit): ReadonlySet<number> {
+  const tests = facts.passes.flatMap((pass) => (pass.rules?.manner === 'by-part' ? [] : pass.tests));
+  return new Set(tests.filter(({ result }) => result === 'ready').map(({ version }) => version));
 }
 
 /** A forgotten part is recorded after the end of the application that it came before (X3): here it stands before that end. */
-function asHappened(history: readonly Entry[]): readonly Entry[] {
+function asHappened(history: readonly Entry[], ready: ReadonlySet<number>): readonly Entry[] {
   const told: Entry[] = [];
   // Where the end of the present application stands; null while it runs.
   let end: number | null = null;
@@ -85,7 +87,7 @@ function asHappened(history: readonly Entry[]): readonly Entry[] {
       continue;
     }
     if (entry.event.type === 'ApplicationBegun') end = null;
-    if (entry.event.type === 'ApplicationFinished' || saysReady(entry)) end ??= told.length;
+    if (entry.event.type === 'ApplicationFinished' || ready.has(entry.version)) end ??= told.length;
     told.push(entry);
   }
   return told;

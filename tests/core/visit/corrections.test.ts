@@ -43,6 +43,20 @@ describe('correcting a moment', () => {
     expect(correct(life, v, 'ApplicationFinished', 5)).toMatchObject({ outcome: 'done' });
   });
 
+  it('[X1] [E6] a ready strand of a by-part product speaks for its part: parts done after it move past it', () => {
+    const life = FloorLife.salon(relaxer({ manner: 'by-part' }));
+    const v = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
+    life.at(4).do({ type: 'MarkPartDone', visit: v, part: 0 });
+    life.at(12).do({ type: 'TestStrand', visit: v, place: 'first', result: 'ready', part: 0, note: null });
+    life.at(14).do({ type: 'MarkPartDone', visit: v, part: 1 });
+    const { version } = life.floor.visits[v]?.history.at(-1) ?? { version: -1 };
+    life.at(16);
+    const to = (minutes: number) =>
+      life.send({ type: 'CorrectTime', visit: v, of: version, to: min(minutes), reason: null });
+    for (const minutes of [13, 15, 11]) expect(to(minutes)).toMatchObject({ outcome: 'done' });
+    expect(life.facts(v).passes[0]?.parts[1]).toMatchObject({ part: 1, doneAt: min(11) });
+  });
+
   it('[X1] nothing into the future; a screen’s clock may be 2 s ahead', () => {
     const { life, v } = processing();
     life.at(26).do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 });
