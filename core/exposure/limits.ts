@@ -19,6 +19,13 @@ export function limitsOf(pass: Pass): Limits | null {
   return rules.heat === 'allowed' && warm !== null ? warm : rules;
 }
 
+/** Whether a part's own ceiling goes unheeded: with no part marked the head counts as one part, under its own (E5). */
+export function ownCeilingUnheeded(pass: Pass): boolean {
+  const head = limitsOf(pass)?.ceilingMs ?? null;
+  const earlier = (own: Ms | null): boolean => own !== null && (head === null || own < head);
+  return pass.parts.length === 0 && (pass.rules?.parts ?? []).some((part) => earlier(part.ceilingMs));
+}
+
 /** A part's ceiling: its own or the head's, whichever is earlier (E3). */
 export function ceilingOfPart(pass: Pass, part: number): Ms | null {
   return earliest(pass.rules?.parts[part]?.ceilingMs ?? null, limitsOf(pass)?.ceilingMs ?? null);

@@ -1,10 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { defaultParts } from '../../../core/directions/rules.ts';
-import { ceilingOfPart, limitsOf } from '../../../core/exposure/limits.ts';
+import { ceilingOfPart, limitsOf, ownCeilingUnheeded } from '../../../core/exposure/limits.ts';
 import { windowOf } from '../../../core/exposure/window.ts';
 import { MINUTE } from '../../../core/time.ts';
 import { relaxer, warmed } from '../../support/directions-kit.ts';
-import { mark, min, pass } from '../../support/pass-kit.ts';
+import { mark, min, partsDone, pass } from '../../support/pass-kit.ts';
 
 const off = { ...mark(3), on: false };
 const on = { ...mark(3), on: true };
@@ -43,5 +43,20 @@ describe('limits under heat', () => {
     expect(ceilingOfPart(pass({ heat: off }, rules), 3)).toBe(25 * MINUTE);
     expect(ceilingOfPart(pass({ heat: on, heated: true }, rules), 3)).toBe(20 * MINUTE);
     expect(ceilingOfPart(pass({}, relaxer({ ceilingMs: null })), 0)).toBeNull();
+  });
+});
+
+describe('a part with a ceiling of its own', () => {
+  const hairline = (ceilingMs: number) =>
+    relaxer({ parts: defaultParts.map((one, i) => (i === 3 ? { ...one, ceilingMs } : one)) });
+
+  it('[E5] goes unheeded as long as no part is marked, where it is shorter than the head’s', () => {
+    expect(ownCeilingUnheeded(pass({}, hairline(20 * MINUTE)))).toBe(true);
+    expect(ownCeilingUnheeded(pass({ parts: partsDone(3) }, hairline(20 * MINUTE)))).toBe(false);
+    expect(ownCeilingUnheeded(pass({}, hairline(30 * MINUTE)))).toBe(false);
+    expect(ownCeilingUnheeded(pass({}, hairline(30 * MINUTE - 1)))).toBe(true);
+    expect(ownCeilingUnheeded(pass())).toBe(false);
+    expect(ownCeilingUnheeded(pass({}, null))).toBe(false);
+    expect(ownCeilingUnheeded(pass({}, { ...hairline(20 * MINUTE), ceilingMs: null }))).toBe(true);
   });
 });

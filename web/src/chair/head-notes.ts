@@ -1,3 +1,4 @@
+import { ownCeilingUnheeded } from '../../../core/exposure/limits.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { currentPass } from '../../../core/visit/visit.ts';
 import type { Words } from '../words/words.ts';
@@ -27,6 +28,7 @@ export function headNotes(visit: VisitFacts, w: Words): readonly string[] {
     limits === null ? null : limits.raised ? w.chair.raised : w.chair.lowered,
     heat?.on === true ? w.chair.heat.isOn : null,
     noCeiling(pass) ? w.chair.noCeiling : null,
+    ownCeilingUnheeded(pass) ? w.chair.ownCeilingUnheeded : null,
   ];
   return notes.filter((one) => one !== null);
 }

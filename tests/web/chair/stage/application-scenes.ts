@@ -66,6 +66,7 @@ export const applicationScenes: Readonly<Record<string, () => FloorLife>> = {
   parts2: () => applying(parted(places(2)), [7], 9.4).life,
   parts4: () => applying(parted(quarters), [3.5, 7.2], 8.1).life,
   parts5: () => applying(parted([...quarters, 'hairline']), [3, 6, 9, 12], 13.3).life,
+  parts5unmarked: () => applying(parted([...quarters, 'hairline']), [], 6).life,
   parts8: () => applying(parted(places(8)), even(8, 15).slice(0, 5), 10.3).life,
   parts12: () => applying(parted(places(12)), even(12, 15).slice(0, 7), 9.4).life,
   quarters12: () => applying(parted(twelve), even(12, 15).slice(0, 7), 9.4).life,

@@ -101,6 +101,7 @@ export const chair = {
     done: 'it was on hair',
   },
   noCeiling: 'no ceiling entered',
+  ownCeilingUnheeded: 'mark parts: one has a shorter limit of its own',
   fromWord: 'from',
   room: (span: string) => `${span} room`,
   endExpected: 'all of it on',
