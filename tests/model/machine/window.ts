@@ -91,7 +91,8 @@ export function opens(pass: PassLife): number | null {
 /** Water too early: before the window; without room, before somebody was to come (bell `water-on?`). */
 export function beforeWindow(pass: PassLife, now: number): boolean {
   if (pass.begun === null || pass.leaflet === null) return false;
-  const first = opens(pass) ?? (expectedFinish(pass, now) ?? now) + (limitsOf(pass)?.minAfter ?? 0);
+  const applied = pass.applied ?? { at: expectedFinish(pass, now) ?? now, act: 0 };
+  const first = opens({ ...pass, applied }) ?? now;
   const close = closeExpected(pass, now) ?? Infinity;
   return now < (first <= close ? first : close - 180);
 }
