@@ -186,7 +186,7 @@ export const salonPreview = {
   wait: 'Once the kind and the minutes under “Time on hair” are in, this shows when the hair may come off and by when it must.',
   ceiling:
     'A product of this kind wants a ceiling, its longest time on hair from the first touch. Copy it from the directions; without it nothing can be shown, or kept.',
-  wrong: 'These minutes or shares contradict each other. What is wrong is said beside them.',
+  wrong: 'These figures give no window as they stand. What is wrong is said beside them.',
   lead: 'One head, minutes counted from the first touch.',
   paces: { fast: 'quick', nominal: 'as planned', slow: 'slow' } satisfies Record<Pace, string>,
   took: (pace: string, minutes: string) => `${pace}: applied in ${minutes} min`,
