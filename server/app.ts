@@ -35,7 +35,7 @@ export interface App {
   readonly live: Live;
 }
 
-/** The application; `main.ts` is only the process around it. */
+/** The application; `serve.ts` is only the process around it. */
 export async function buildApp(deps: AppDeps): Promise<App> {
   const { engine, store } = deps;
   const http: FastifyInstance = Fastify({

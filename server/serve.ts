@@ -1,0 +1,116 @@
+import { randomUUID } from 'node:crypto';
+import { renameSync, writeFileSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { pino } from 'pino';
+import { lanAddresses } from './addresses.ts';
+import { buildApp } from './app.ts';
+import { FileClock } from './clock/file-clock.ts';
+import { assertHandClockAllowed } from './clock/hand-clock-allowed.ts';
+import { RealClock } from './clock/real-clock.ts';
+import type { Config } from './config.ts';
+import { exitCodes } from './ending.ts';
+import { Engine } from './engine/engine.ts';
+import { realTimers } from './engine/timers.ts';
+import { modelDayOf } from './model-day/start-model-day.ts';
+import type { Store } from './store/store.ts';
+
+const root = fileURLToPath(new URL('..', import.meta.url));
+const LOOPBACK = '127.0.0.1';
+/** npm, a terminal and the start script may each pass the same signal on: an echo is no hurry. */
+const ECHO_WITHIN = 1_000;
+/** A goodbye that takes longer is cut short. */
+const LONGEST_GOODBYE = 5_000;
+
+const say = (sentence: string): void => void process.stdout.write(`${sentence}\n`);
+
+/** The process's parts, put together; `openStore` opens the data folder's store. */
+export async function serve(config: Config, openStore: (folder: string) => Store): Promise<void> {
+  const { lan, port, clockFile } = config;
+  const host = lan ? '::' : LOOPBACK;
+  const log = pino({ level: config.logLevel, base: null, timestamp: pino.stdTimeFunctions.isoTime });
+  if (clockFile !== null) assertHandClockAllowed({ host, purpose: config.handClockFor });
+  const clock = clockFile === null ? new RealClock() : new FileClock(clockFile);
+  const data = resolve(root, config.data);
+  const store = openStore(data);
+  const engine = new Engine({ store, clock, timers: realTimers, log, freshId: randomUUID });
+  const isModelDay = config.handClockFor === 'model-day';
+  const modelDay = isModelDay ? null : modelDayOf({ data, lan, log });
+  let addresses: readonly string[] = [];
+  const { http } = await buildApp({
+    engine,
+    store,
+    timers: realTimers,
+    log,
+    pages: resolve(root, 'web/dist'),
+    hostNames: config.hostNames,
+    lan,
+    addresses: () => addresses,
+    handClock: clockFile !== null,
+    startModelDay: modelDay === null ? null : modelDay.start,
+  });
+  const goodbye = async (): Promise<void> => {
+    modelDay?.stop();
+    await http.close();
+    engine.stop();
+    store.close();
+  };
+  try {
+    await listen(http, port, lan);
+  } catch (error) {
+    await goodbye();
+    throw error;
+  }
+  endOnSignal(goodbye, log);
+  const at = http.server.address();
+  const bound = typeof at === 'object' && at !== null ? at.port : port;
+  if (lan) addresses = lanAddresses(bound);
+  announce(bound, addresses, config);
+}
+
+/** Both families where the machine has both; some have no IPv6 at all. */
+async function listen(http: Awaited<ReturnType<typeof buildApp>>['http'], port: number, lan: boolean): Promise<void> {
+  if (!lan) return void (await http.listen({ host: LOOPBACK, port }));
+  try {
+    await http.listen({ host: '::', port });
+  } catch (error) {
+    const none =
+      error instanceof Error && 'code' in error && ['EAFNOSUPPORT', 'EADDRNOTAVAIL'].includes(`${error.code}`);
+    if (!none) throw error;
+    await http.listen({ host: '0.0.0.0', port });
+  }
+}
+
+function announce(port: number, addresses: readonly string[], { lan, readyFile }: Config): void {
+  const here = `http://${LOOPBACK}:${port}/`;
+  if (readyFile !== null) {
+    // Before a word is said, so that whoever acts on the words finds it; renamed into place, so that nobody reads half an address.
+    writeFileSync(`${readyFile}.new`, here);
+    renameSync(`${readyFile}.new`, readyFile);
+  }
+  say(`Basinbell is listening on ${here}`);
+  for (const address of addresses) say(`  on the salon's network: ${address}`);
+  if (lan) say('Anyone on this network can act: seat, ring, change the set-up. Devices cannot be paired yet.');
+  else say('Served to this computer only. For phones and tablets: npm start -- --lan');
+}
+
+function endOnSignal(goodbye: () => Promise<void>, log: { info: (message: string) => void }): void {
+  let endingSince: number | null = null;
+  const end = (signal: NodeJS.Signals): void => {
+    if (endingSince !== null) {
+      if (performance.now() - endingSince > ECHO_WITHIN) process.exit(exitCodes.failed);
+      return;
+    }
+    endingSince = performance.now();
+    log.info(`ending on ${signal}`);
+    setTimeout(() => process.exit(exitCodes.failed), LONGEST_GOODBYE).unref();
+    goodbye().then(
+      () => process.exit(0),
+      (error: unknown) => {
+        console.error(error);
+        process.exit(exitCodes.failed);
+      },
+    );
+  };
+  for (const signal of ['SIGTERM', 'SIGINT', 'SIGHUP'] as const) process.on(signal, end);
+}
