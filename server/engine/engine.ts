@@ -58,6 +58,8 @@ export class Engine {
   #state: LogState;
   #trouble: StorageTrouble | null = null;
   #lastAliveAt: EpochMs | null = null;
+  /** Turns taken to their end. */
+  #settled = 0;
   #turnAsked = false;
   #stopped = false;
   #stopWaiting: () => void = () => undefined;
@@ -122,6 +124,13 @@ export class Engine {
     this.#take(this.#time.advance(this.floor));
   }
 
+  /** One turn, now, and whether it was taken to its end; a log that cannot be written does not count against it (R8). */
+  takesTurns(): boolean {
+    const before = this.#settled;
+    this.turn();
+    return this.#settled > before;
+  }
+
   /** Whether the log takes a sign of life at this moment; null when it does. */
   probe(): StorageTrouble | null {
     this.turn();
@@ -140,6 +149,7 @@ export class Engine {
   #take(moment: Moment): void {
     try {
       this.#settle(moment);
+      this.#settled += 1;
     } catch (error) {
       // Nothing of this turn counts; the next begins from the floor as it was.
       this.#deps.log.error({ err: error }, 'a turn failed');
