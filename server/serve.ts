@@ -2,9 +2,10 @@ import { randomUUID } from 'node:crypto';
 import { renameSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { pino } from 'pino';
+import type { FastifyBaseLogger, FastifyInstance } from 'fastify';
+import { openVisits } from '../core/floor.ts';
 import { lanAddresses } from './addresses.ts';
-import { buildApp } from './app.ts';
+import { buildApp, type App } from './app.ts';
 import { FileClock } from './clock/file-clock.ts';
 import { assertHandClockAllowed } from './clock/hand-clock-allowed.ts';
 import { RealClock } from './clock/real-clock.ts';
@@ -12,7 +13,12 @@ import type { Config } from './config.ts';
 import { exitCodes } from './ending.ts';
 import { Engine } from './engine/engine.ts';
 import { realTimers } from './engine/timers.ts';
+import { openLog } from './log/open-log.ts';
 import { modelDayOf } from './model-day/start-model-day.ts';
+import { noticesTo } from './notify/send-notice.ts';
+import { statusLine } from './notify/status-line.ts';
+import { takeSupervision } from './notify/supervision.ts';
+import { Supervisor } from './notify/supervisor.ts';
 import type { Store } from './store/store.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
@@ -28,7 +34,7 @@ const say = (sentence: string): void => void process.stdout.write(`${sentence}\n
 export async function serve(config: Config, openStore: (folder: string) => Store): Promise<void> {
   const { lan, port, clockFile } = config;
   const host = lan ? '::' : LOOPBACK;
-  const log = pino({ level: config.logLevel, base: null, timestamp: pino.stdTimeFunctions.isoTime });
+  const log = openLog(config.logLevel, realTimers);
   if (clockFile !== null) assertHandClockAllowed({ host, purpose: config.handClockFor });
   const clock = clockFile === null ? new RealClock() : new FileClock(clockFile);
   const data = resolve(root, config.data);
@@ -37,7 +43,7 @@ export async function serve(config: Config, openStore: (folder: string) => Store
   const isModelDay = config.handClockFor === 'model-day';
   const modelDay = isModelDay ? null : modelDayOf({ data, lan, log });
   let addresses: readonly string[] = [];
-  const { http } = await buildApp({
+  const { http, live } = await buildApp({
     engine,
     store,
     timers: realTimers,
@@ -49,11 +55,14 @@ export async function serve(config: Config, openStore: (folder: string) => Store
     handClock: clockFile !== null,
     startModelDay: modelDay === null ? null : modelDay.start,
   });
+  const supervisor = supervisorOf(engine, live, log);
   const goodbye = async (): Promise<void> => {
+    const told = supervisor?.stopping();
     modelDay?.stop();
     await http.close();
     engine.stop();
     store.close();
+    await told;
   };
   try {
     await listen(http, port, lan);
@@ -66,10 +75,31 @@ export async function serve(config: Config, openStore: (folder: string) => Store
   const bound = typeof at === 'object' && at !== null ? at.port : port;
   if (lan) addresses = lanAddresses(bound);
   announce(bound, addresses, config);
+  void supervisor?.ready();
+}
+
+/** Null where nobody watches over this process. */
+function supervisorOf(engine: Engine, live: App['live'], log: FastifyBaseLogger): Supervisor | null {
+  const { socket, watchdogMs } = takeSupervision(process.env, process.pid);
+  if (socket === null) return null;
+  return new Supervisor({
+    send: noticesTo(socket),
+    watchdogMs,
+    timers: realTimers,
+    log,
+    takesTurns: () => engine.takesTurns(),
+    status: () =>
+      statusLine({
+        screens: live.screens(),
+        openVisits: openVisits(engine.floor).length,
+        trouble: engine.trouble,
+        unsaved: engine.heartbeat().unsaved,
+      }),
+  });
 }
 
 /** Both families where the machine has both; some have no IPv6 at all. */
-async function listen(http: Awaited<ReturnType<typeof buildApp>>['http'], port: number, lan: boolean): Promise<void> {
+async function listen(http: FastifyInstance, port: number, lan: boolean): Promise<void> {
   if (!lan) return void (await http.listen({ host: LOOPBACK, port }));
   try {
     await http.listen({ host: '::', port });
