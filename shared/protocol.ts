@@ -1,5 +1,10 @@
-/** Version of what crosses the socket. A screen built for another one reloads itself; it is never half understood. */
-export const PROTOCOL = 1;
+/**
+ * Version of what crosses the socket. It grows when a screen of the version before could not understand what it is told.
+ * The server speaks this one and the one before, so that no screen has to open itself anew in the middle of a service;
+ * a screen of any other version is refused and reloads itself. It is never half understood.
+ */
+export const PROTOCOL = 2;
+export const FORMER_PROTOCOL = 1;
 
 /**
  * The few streams that screens share. `floor-unlabelled` is `floor` without what clients are called: what a wall in

@@ -1,19 +1,27 @@
 import type { Server as HttpServer } from 'node:http';
 import { Server, type Socket } from 'socket.io';
 import type { Problem } from '../../shared/problem.ts';
-import { HEARTBEAT_MS, PACKET_LIMIT, streamNames, type StreamName } from '../../shared/protocol.ts';
+import { HEARTBEAT_MS, PACKET_LIMIT, PROTOCOL, streamNames, type StreamName } from '../../shared/protocol.ts';
 import type { ClientToServer, ServerToClient } from '../../shared/socket-events.ts';
+import type { Heartbeat, Push } from '../../shared/wire.ts';
 import type { Engine, EngineLog } from '../engine/engine.ts';
 import type { Timers } from '../engine/timers.ts';
+import { beatFormerly, pushedFormerly } from './former-protocol/translation.ts';
 import { calledByOwnName, sameOrigin, type HostNames } from './origin.ts';
-import { packetProblem, protocolProblem } from './packets.ts';
-import { StreamBook } from './stream-book.ts';
+import { isSpoken, packetProblem, protocolProblem } from './packets.ts';
+import { StreamBook, type SpokenProtocol } from './stream-book.ts';
 
 /** A screen that sends so many packets that cannot be understood is let go; it comes back afresh. */
 const BAD_PACKETS_BORNE = 5;
 
 export type Books = Readonly<Record<StreamName, StreamBook>>;
+type Screens = Server<ClientToServer, ServerToClient>;
 type ScreenSocket = Socket<ClientToServer, ServerToClient>;
+
+/** Where all screens of the former protocol are, and where those of them are that follow one stream. */
+const FORMER = 'former-protocol';
+const roomOf = (stream: StreamName, protocol: SpokenProtocol) =>
+  protocol === PROTOCOL ? stream : (`${FORMER}/${stream}` as const);
 
 export interface LiveDeps {
   readonly http: HttpServer;
@@ -36,9 +44,9 @@ export function openLive(deps: LiveDeps): Live {
   const io = socketServer(deps);
   const books = openBooks(engine);
   const stopTelling = engine.subscribe((change) => {
-    for (const stream of streamNames) io.to(stream).emit('push', books[stream].turn(change));
+    for (const stream of streamNames) tellChange(io, stream, books[stream].turn(change));
   });
-  const stopBeating = timers.every(HEARTBEAT_MS, () => io.volatile.emit('heartbeat', engine.heartbeat()));
+  const stopBeating = timers.every(HEARTBEAT_MS, () => beat(io, engine.heartbeat()));
   io.on('connection', (socket: ScreenSocket) => welcome(socket, deps, books));
   return {
     books,
@@ -52,7 +60,27 @@ export function openLive(deps: LiveDeps): Live {
   };
 }
 
-function socketServer({ http, hostNames }: LiveDeps): Server<ClientToServer, ServerToClient> {
+/** Nothing is put into the former words unless somebody is there to hear them. The socket's types know today's only. */
+function tellChange(io: Screens, stream: StreamName, push: Push): void {
+  io.to(stream).emit('push', push);
+  const former = `${FORMER}/${stream}`;
+  if (isPeopled(io, former)) io.to(former).emit('push', pushedFormerly(push) as Push);
+}
+
+function beat(io: Screens, heartbeat: Heartbeat): void {
+  if (!isPeopled(io, FORMER)) {
+    io.volatile.emit('heartbeat', heartbeat);
+    return;
+  }
+  io.except(FORMER).volatile.emit('heartbeat', heartbeat);
+  io.to(FORMER).volatile.emit('heartbeat', beatFormerly(heartbeat) as Heartbeat);
+}
+
+function isPeopled(io: Screens, room: string): boolean {
+  return io.of('/').adapter.rooms.has(room);
+}
+
+function socketServer({ http, hostNames }: LiveDeps): Screens {
   const io = new Server<ClientToServer, ServerToClient>(http, {
     transports: ['websocket'],
     // A dead link is noticed within 15 s; the defaults would take up to 45 s.
@@ -93,15 +121,11 @@ function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books):
     else complain(problem);
   });
   socket.on('join', ({ streams, protocol }, answer) => {
-    const problem = protocolProblem(protocol);
-    if (problem !== null) return answer({ outcome: 'refused', problem });
-    for (const stream of streamNames) {
-      if (streams.includes(stream)) void socket.join(stream);
-      else void socket.leave(stream);
-    }
+    if (!isSpoken(protocol)) return answer({ outcome: 'refused', problem: protocolProblem() });
+    enterRooms(socket, streams, protocol);
     const time = engine.heartbeat();
-    answer({ outcome: 'joined', snapshots: streams.map((stream) => books[stream].snapshot(time)) });
-    socket.emit('heartbeat', time);
+    answer({ outcome: 'joined', snapshots: streams.map((stream) => books[stream].snapshot(time, protocol)) });
+    socket.emit('heartbeat', protocol === PROTOCOL ? time : (beatFormerly(time) as Heartbeat));
   });
   socket.on('clock', (answer) => {
     const received = engine.heartbeat();
@@ -112,4 +136,11 @@ function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books):
     answer({ outcome: 'rung' });
   });
   socket.on('error', (error) => log.warn({ err: error }, 'a socket failed'));
+}
+
+/** A screen is where it asked to be, in its own protocol, and nowhere else. */
+function enterRooms(socket: ScreenSocket, streams: readonly StreamName[], protocol: SpokenProtocol): void {
+  for (const room of socket.rooms) if (room !== socket.id) void socket.leave(room);
+  for (const stream of streams) void socket.join(roomOf(stream, protocol));
+  if (protocol !== PROTOCOL) void socket.join(FORMER);
 }

@@ -1,15 +1,16 @@
 import type { z } from 'zod';
 import { problemOf, type Problem } from '../../shared/problem.ts';
-import { PROTOCOL } from '../../shared/protocol.ts';
+import { FORMER_PROTOCOL, PROTOCOL } from '../../shared/protocol.ts';
 import { joinRequest, testBell } from '../../shared/schemas/wire.ts';
 import type { ClientToServer } from '../../shared/socket-events.ts';
 import { faultOf } from '../routes/body-fault.ts';
 
 /** What each packet carries before its acknowledgement; null: nothing. */
-const packets = { join: joinRequest, clock: null, 'test-bell': testBell } as const satisfies Record<
-  keyof ClientToServer,
-  z.ZodType | null
->;
+const packets = {
+  join: joinRequest,
+  clock: null,
+  'test-bell': testBell,
+} as const satisfies Record<keyof ClientToServer, z.ZodType | null>;
 
 /** What is wrong with a packet; null when it can be handed on. */
 export function packetProblem(packet: readonly unknown[]): Problem | null {
@@ -24,7 +25,12 @@ export function packetProblem(packet: readonly unknown[]): Problem | null {
   return parsed === undefined || parsed.success ? null : problemOf('bad-packet', faultOf(parsed.error.issues));
 }
 
-/** A page of another protocol version is told to reload. */
-export function protocolProblem(protocol: number): Problem | null {
-  return protocol === PROTOCOL ? null : problemOf('unknown-protocol', { expected: `the server speaks ${PROTOCOL}` });
+/** Whether the server speaks what a page speaks: its own protocol, or the one before. */
+export function isSpoken(protocol: number): protocol is typeof PROTOCOL | typeof FORMER_PROTOCOL {
+  return protocol === PROTOCOL || protocol === FORMER_PROTOCOL;
+}
+
+/** A page of any other protocol is told to reload. */
+export function protocolProblem(): Problem {
+  return problemOf('unknown-protocol', { expected: `the server speaks ${PROTOCOL} and ${FORMER_PROTOCOL}` });
 }

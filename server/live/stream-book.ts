@@ -1,17 +1,22 @@
 import type { Floor } from '../../core/floor.ts';
 import { wordKey } from '../../core/words.ts';
-import { PROTOCOL, type StreamName } from '../../shared/protocol.ts';
+import { PROTOCOL, type FORMER_PROTOCOL, type StreamName } from '../../shared/protocol.ts';
 import type { EntityKey, FloorEntity, Heartbeat, Push } from '../../shared/wire.ts';
 import type { Change } from '../engine/engine.ts';
+import { toldFormerly } from './former-protocol/translation.ts';
 
 type Entities = ReadonlyMap<EntityKey, FloorEntity>;
+export type SpokenProtocol = typeof PROTOCOL | typeof FORMER_PROTOCOL;
 
-/** One stream as its screens have it: what changed since the last revision, and the whole of it, encoded once per revision. */
+/**
+ * One stream as its screens have it: what changed since the last revision, and the whole of it, encoded once per
+ * revision and protocol, when somebody first asks.
+ */
 export class StreamBook {
   readonly stream: StreamName;
   #entities: Entities;
   #revision: number;
-  #encoded: string | null = null;
+  readonly #encoded = new Map<SpokenProtocol, string>();
 
   constructor(stream: StreamName, floor: Floor, revision: number) {
     this.stream = stream;
@@ -24,20 +29,33 @@ export class StreamBook {
     const before = this.#entities;
     this.#entities = entitiesOf(this.stream, floor, before);
     this.#revision = revision;
-    this.#encoded = null;
+    this.#encoded.clear();
     const entities: Record<string, FloorEntity | null> = {};
     for (const [key, entity] of this.#entities) if (before.get(key) !== entity) entities[key] = entity;
     for (const key of before.keys()) if (!this.#entities.has(key)) entities[key] = null;
     return { stream: this.stream, previous, revision, entities };
   }
 
-  /** JSON text of a `Snapshot`, with the time as it is now. */
-  snapshot({ run, timescale, now, civilOffsetMs }: Heartbeat): string {
+  /** JSON text of a `Snapshot` in the words of a protocol, with the time as it is now. */
+  snapshot({ run, timescale, now, civilOffsetMs }: Heartbeat, protocol: SpokenProtocol = PROTOCOL): string {
     const { stream } = this;
-    const head = { stream, run, protocol: PROTOCOL, revision: this.#revision, timescale, now, civilOffsetMs };
-    this.#encoded ??= JSON.stringify(Object.fromEntries(this.#entities));
-    return `${JSON.stringify(head).slice(0, -1)},"entities":${this.#encoded}}`;
+    const head = { stream, run, protocol, revision: this.#revision, timescale, now, civilOffsetMs };
+    return `${JSON.stringify(head).slice(0, -1)},"entities":${this.#entitiesIn(protocol)}}`;
   }
+
+  #entitiesIn(protocol: SpokenProtocol): string {
+    let text = this.#encoded.get(protocol);
+    if (text === undefined) {
+      const told = protocol === PROTOCOL ? [...this.#entities] : formerly(this.#entities);
+      text = JSON.stringify(Object.fromEntries(told));
+      this.#encoded.set(protocol, text);
+    }
+    return text;
+  }
+}
+
+function formerly(entities: Entities) {
+  return [...entities].map(([key, entity]) => [key, toldFormerly(entity)] as const).filter(([, told]) => told !== null);
 }
 
 /** Everything a stream tells; what did not change is the very same object as in `before`. */

@@ -4,6 +4,7 @@ import { problem } from '../../shared/schemas/problem.ts';
 import { wireAnswer } from '../../shared/schemas/wire.ts';
 import type { CommandRequest } from '../../shared/wire.ts';
 import type { Engine } from '../engine/engine.ts';
+import { meantNow } from '../live/former-protocol/translation.ts';
 import { isZone } from '../zones/temporal-zone.ts';
 import { RefusedRequest, sendProblem } from './problems.ts';
 
@@ -20,7 +21,7 @@ const schema = {
 export function commandRoute(app: FastifyInstance, engine: Engine): void {
   app.post<{ Body: CommandRequest }>('/api/v1/commands', { schema }, async ({ body }, reply) => {
     if (body.type === 'SetUpSalon') checkPlace(body.zone, body.language);
-    const answer = await engine.submit(body);
+    const answer = await engine.submit(meantNow(body, engine.floor));
     if ('refused' in answer) return sendProblem(reply, answer.refused);
     return reply.code(answer.accepted.outcome === 'done' ? 200 : 202).send(answer.accepted);
   });

@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { MINUTE } from '../../../core/time.ts';
+import { PROTOCOL } from '../../../shared/protocol.ts';
 import { visitRecord } from '../../../shared/schemas/events.ts';
 import { about, snapshot, wireAnswer } from '../../../shared/schemas/wire.ts';
 import type { VisitRecord } from '../../../shared/wire.ts';
@@ -36,7 +37,7 @@ describe('the API', () => {
   it('[S7] tells the floor as a snapshot that fits its schema', async () => {
     const floor = await server.floor();
     expect(snapshot.parse(floor)).toEqual(floor);
-    expect(floor).toMatchObject({ stream: 'floor', protocol: 1, now: NOON, revision: server.engine.revision });
+    expect(floor).toMatchObject({ stream: 'floor', protocol: PROTOCOL, now: NOON, revision: server.engine.revision });
     expect(Object.keys(floor.entities)).toEqual(
       expect.arrayContaining([
         'salon',
