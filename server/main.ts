@@ -7,7 +7,7 @@ let port = 0;
 try {
   const config = configOf(process.argv.slice(2), process.env);
   port = config.port;
-  await serve(config, (folder) => new SqliteStore({ folder }));
+  await serve(config, (folder, wall) => new SqliteStore({ folder, wall }));
 } catch (error) {
   const { code, sentence } = endingFor(error, port);
   console.error(sentence === null ? error : `✗ ${sentence}`);

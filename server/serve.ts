@@ -31,14 +31,14 @@ const LONGEST_GOODBYE = 5_000;
 const say = (sentence: string): void => void process.stdout.write(`${sentence}\n`);
 
 /** The process's parts, put together; `openStore` opens the data folder's store. */
-export async function serve(config: Config, openStore: (folder: string) => Store): Promise<void> {
+export async function serve(config: Config, openStore: (folder: string, wall: () => number) => Store): Promise<void> {
   const { lan, port, clockFile } = config;
   const host = lan ? '::' : LOOPBACK;
   const log = openLog(config.logLevel, realTimers);
   if (clockFile !== null) assertHandClockAllowed({ host, purpose: config.handClockFor });
   const clock = clockFile === null ? new RealClock() : new FileClock(clockFile);
   const data = resolve(root, config.data);
-  const store = openStore(data);
+  const store = openStore(data, () => clock.read().wall);
   const engine = new Engine({ store, clock, timers: realTimers, log, freshId: randomUUID });
   const isModelDay = config.handClockFor === 'model-day';
   const modelDay = isModelDay ? null : modelDayOf({ data, lan, log });

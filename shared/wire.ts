@@ -65,11 +65,28 @@ export interface Push {
   readonly entities: Readonly<Record<string, FloorEntity | null>>;
 }
 
+/** Why the log cannot be written. */
+export type StorageTrouble = 'full' | 'failing' | 'readonly' | 'corrupt' | 'busy';
+
+/** Why there is no backup, or none since the last one. `unverified`: it was made and did not pass its check. */
+export type BackupTrouble = 'none-yet' | 'folder' | 'full' | 'failing' | 'unverified';
+
+/** How it stands with what is stored. Instants on the timescale. */
+export interface StorageFacts {
+  readonly trouble: StorageTrouble | null;
+  /** The data file was found damaged: it is written no more until a backup is restored and the server started again. */
+  readonly damageFoundAt: EpochMs | null;
+  /** The newest backup that passed its check. */
+  readonly backupAt: EpochMs | null;
+  readonly backupTrouble: BackupTrouble | null;
+}
+
 export interface Heartbeat extends ServerTime {
   readonly run: string;
   readonly revision: number;
   /** Something is kept in memory only, because it could not be stored. */
   readonly unsaved: boolean;
+  readonly storage: StorageFacts;
 }
 
 /** The two stamps of the server's in one exchange of RFC 5905 §8: t2 and t3. */
@@ -110,7 +127,7 @@ export interface HandTurn {
 /** Answer of `GET /readyz`. */
 export interface Readiness {
   readonly ready: boolean;
-  readonly storage: 'writable' | 'full' | 'failing' | 'readonly' | 'corrupt' | 'busy';
+  readonly storage: StorageFacts;
 }
 
 /** Answer of `GET /api/v1/about`. */

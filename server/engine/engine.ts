@@ -4,12 +4,13 @@ import { openVisits, type Floor } from '../../core/floor.ts';
 import type { VisitId } from '../../core/ids.ts';
 import { earliest, MINUTE, SECOND, type EpochMs, type Ms } from '../../core/time.ts';
 import { problemOf } from '../../shared/problem.ts';
-import type { CommandRequest, Heartbeat } from '../../shared/wire.ts';
+import type { CommandRequest, Heartbeat, StorageFacts } from '../../shared/wire.ts';
 import type { Clock } from '../clock/clock.ts';
 import { StorageError, type Batch, type Store, type StorageTrouble } from '../store/store.ts';
 import type { LogState } from './log-state.ts';
 import { keptInMemory, plan, type Plan, type Turn } from './plan.ts';
 import { bodyHash, type Reply } from './reply.ts';
+import { noBackups, storageFacts, type BackupState } from './storage-facts.ts';
 import { Timekeeper, type Moment } from './timekeeper.ts';
 import type { Timers } from './timers.ts';
 import { Unsaved } from './unsaved.ts';
@@ -45,6 +46,7 @@ export interface EngineDeps {
   readonly log: EngineLog;
   /** Fresh names for timescales and for this run of the server. */
   readonly freshId: () => string;
+  readonly backups?: () => BackupState;
 }
 
 /** The single writer: everything that happens on the floor happens in one of its turns. */
@@ -89,7 +91,14 @@ export class Engine {
   heartbeat(): Heartbeat {
     const { timescale, now } = this.#time.peek();
     const { civilOffsetMs } = this.floor.salon;
-    return { run: this.run, revision: this.revision, unsaved: this.#unsaved.some, timescale, now, civilOffsetMs };
+    const { run, revision } = this;
+    return { run, revision, unsaved: this.#unsaved.some, storage: this.storage(), timescale, now, civilOffsetMs };
+  }
+
+  storage(): StorageFacts {
+    const { store, backups } = this.#deps;
+    const state = backups?.() ?? noBackups;
+    return storageFacts(this.#trouble, store.damage, state, this.floor.salon.civilOffsetMs);
   }
 
   /** Events of a visit that are kept in memory only. */
@@ -243,7 +252,9 @@ export class Engine {
 
   #wakeAt(now: EpochMs): void {
     this.#stopWaiting();
-    const retryAt = this.#unsaved.some || this.#trouble !== null ? now + RETRY_AFTER : null;
+    // A damaged file is not tried again: it stays as it is until somebody restores a backup.
+    const inTrouble = this.#unsaved.some || this.#trouble !== null;
+    const retryAt = inTrouble && this.#trouble !== 'corrupt' ? now + RETRY_AFTER : null;
     const aliveAt = this.#trouble === null ? this.#aliveDueAt(this.floor) : null;
     const next = earliest(nextBellAt(this.floor, now), retryAt, aliveAt) ?? Infinity;
     const wait = Math.min(LONGEST_WAIT, Math.max(1, Math.ceil(next - now)));

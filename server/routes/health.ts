@@ -28,7 +28,7 @@ export function healthRoutes(app: FastifyInstance, engine: Engine): void {
     },
     (_request, reply) => {
       const trouble = engine.probe();
-      const body: Readiness = { ready: trouble === null, storage: trouble ?? 'writable' };
+      const body: Readiness = { ready: trouble === null, storage: engine.storage() };
       return reply.code(body.ready ? 200 : 503).send(body);
     },
   );

@@ -5,13 +5,14 @@ import type { CommandId, VisitId } from '../../core/ids.ts';
 import type { LastAlive } from '../../core/trust/timescale.ts';
 import { evolveVisit, type Visit } from '../../core/visit/history.ts';
 import { withWords } from '../../core/words.ts';
+import type { Damage } from './damage.ts';
 import { recordedOf, rowOf, type EventRow } from './event-rows.ts';
 import { bellEventOf, stepBell, subjectOf, type BellRow } from './projections/bells.ts';
 import type { Projected } from './projections/projected.ts';
 import { rinsesOf, type RinseRow } from './projections/rinses.ts';
 import { spansOf, type SpanRow } from './projections/spans.ts';
 import { keptAtHand, visitRow, type VisitRow } from './projections/visit-row.ts';
-import { LogConflict, type Batch, type KeptAnswer, type Opened, type Store } from './store.ts';
+import { LogConflict, StorageError, type Batch, type KeptAnswer, type Opened, type Store } from './store.ts';
 import { touched, versionsOf } from './turn.ts';
 
 interface AboutVisit {
@@ -81,6 +82,15 @@ function append(kept: Kept, { events, words, kept: answer }: Batch): Kept {
 /** A store without a file, for tests and measurements: behaves like the one on disk, and forgets everything at the end. */
 export class MemoryStore implements Store {
   #kept = nothing;
+  #damage: Damage | null = null;
+
+  get damage(): Damage | null {
+    return this.#damage;
+  }
+
+  declareDamaged(what: string, by: Damage['by']): void {
+    this.#damage ??= { foundAt: this.#kept.alive?.wall ?? 0, what, by };
+  }
 
   open(): Opened {
     const { log, visits, words, alive } = this.#kept;
@@ -96,6 +106,7 @@ export class MemoryStore implements Store {
   }
 
   write(batches: readonly Batch[], alive: LastAlive): void {
+    this.#refuseDamaged();
     let next = this.#kept;
     batches.forEach((batch, i) => {
       try {
@@ -110,6 +121,7 @@ export class MemoryStore implements Store {
   }
 
   keepAlive(alive: LastAlive): void {
+    this.#refuseDamaged();
     this.#kept = { ...this.#kept, alive: { ...alive } };
   }
 
@@ -147,6 +159,10 @@ export class MemoryStore implements Store {
     }
     const bells = withBells(new Map(), events);
     this.#kept = { ...this.#kept, bells, visits: new Map([...visits].map(([id, visit]) => [id, about(visit)])) };
+  }
+
+  #refuseDamaged(): void {
+    if (this.#damage !== null) throw new StorageError('corrupt', new Error(this.#damage.what));
   }
 
   close(): void {

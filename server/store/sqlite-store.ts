@@ -1,49 +1,42 @@
 import type { Database, Statement, Transaction } from 'better-sqlite3';
-import { visitStream, type Recorded, type WordChange } from '../../core/events.ts';
-import { evolve } from '../../core/evolve.ts';
-import { emptyFloor, type Floor } from '../../core/floor.ts';
+import type { Recorded, WordChange } from '../../core/events.ts';
 import type { CommandId, VisitId } from '../../core/ids.ts';
 import type { LastAlive } from '../../core/trust/timescale.ts';
-import { eventColumns, recordedOf, rowOf, type EventRow } from './event-rows.ts';
-import { openFile, type FileOptions } from './open-file.ts';
-import { SqliteProjections } from './projections/sqlite-projections.ts';
+import { tryToMark, type Damage } from './damage.ts';
+import { rowOf, type EventRow } from './event-rows.ts';
+import { damagedFile, openFile, type FileOptions, type OpenedFile } from './open-file.ts';
 import type { Projected } from './projections/projected.ts';
-import { keptFor } from './projections/visit-row.ts';
+import { SqliteProjections } from './projections/sqlite-projections.ts';
+import { Reads, readAtMost } from './reads.ts';
 import { rebuild } from './rebuild.ts';
 import { inOrder, onDisk } from './storage-trouble.ts';
-import type { Batch, KeptAnswer, Opened, Store } from './store.ts';
-import { touched, versionsOf } from './turn.ts';
+import { StorageError, type Batch, type KeptAnswer, type Opened, type Store } from './store.ts';
+import { touched } from './turn.ts';
 
-/** The main thread reads no more at a time. */
-export const readAtMost = 5_000;
-
-/** Visits that a start folds, as `keptAtHand` says, each arm by its own index: two years of visits lie beside them. */
-const AT_HAND = `
-  SELECT id FROM visit INDEXED BY visit_running WHERE ended_at IS NULL OR bells > 0
-  UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.ended}
-  UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.owing} AND owes > 0`;
-
-/** Above every character, so that `prefix` to `prefix + LAST` spans all keys that begin with it. */
-const LAST = '\u{10FFFF}';
-
-/** The log in one SQLite file. Opens it at once; throws a DataFileError when it cannot be used. */
+/**
+ * The log in one SQLite file. Opens it at once; throws a DataFileError when it cannot be used. Once the file is found
+ * damaged it fails closed: nothing more is written, not even a checkpoint, and what can still be read is read.
+ */
 export class SqliteStore implements Store {
-  readonly #db: Database;
-  readonly #close: () => void;
+  readonly #opened: OpenedFile;
+  readonly #folder: string;
+  readonly #wall: () => number;
   readonly #projections: SqliteProjections;
   readonly #putEvent: Statement<[EventRow]>;
   readonly #putWord: Statement<[WordChange]>;
   readonly #dropWord: Statement<[string]>;
   readonly #putAnswer: Statement<[KeptAnswer]>;
   readonly #putAlive: Statement<[LastAlive]>;
-  readonly #answer: Statement<[string], KeptAnswer>;
-  readonly #stream: Statement<[string, number], EventRow>;
   readonly #turn: Transaction<(batches: readonly Batch[], alive: LastAlive) => void>;
+  #reads: Reads;
+  #damage: Damage | null = null;
 
   constructor(options: FileOptions) {
-    const { db, close } = openFile(options);
-    this.#db = db;
-    this.#close = close;
+    this.#opened = openFile(options);
+    this.#folder = options.folder;
+    this.#wall = options.wall ?? Date.now;
+    const db = this.#opened.writer;
+    this.#reads = new Reads(db);
     this.#projections = new SqliteProjections(db);
     this.#putEvent = db.prepare(
       `INSERT INTO event (seq, stream, version, type, at, recorded_at, by_person, device, command, body)
@@ -61,68 +54,74 @@ export class SqliteStore implements Store {
       `INSERT INTO alive (id, now, wall, boot_id, uptime, timescale) VALUES (1, @now, @wall, @bootId, @uptime, @timescale)
        ON CONFLICT (id) DO UPDATE SET now = @now, wall = @wall, boot_id = @bootId, uptime = @uptime, timescale = @timescale`,
     );
-    this.#answer = db.prepare('SELECT command AS id, body_hash AS bodyHash, answer FROM answer WHERE command = ?');
-    this.#stream = db.prepare(`SELECT ${eventColumns} FROM event WHERE stream = ? ORDER BY version LIMIT ?`);
-    // A transaction within a transaction is a savepoint.
-    const one = db.transaction((batch: Batch) => this.#keep(batch));
-    this.#turn = db.transaction((batches, alive) => {
-      batches.forEach((batch, i) => inOrder(i, () => one(batch)));
-      for (const visit of touched(batches).values()) this.#projections.rewrite(visit);
-      this.#putAlive.run(alive);
-    });
+    this.#turn = this.#turnOn(db);
+  }
+
+  get damage(): Damage | null {
+    return this.#damage;
   }
 
   open(): Opened {
-    return onDisk(() => {
-      const lastAlive = this.#alive();
-      const seq = this.#db.prepare<[], number>('SELECT coalesce(max(seq), 0) FROM event').pluck().get() ?? 0;
-      const visits = this.#db
-        .prepare<{ now: number }, VisitId>(AT_HAND)
-        .pluck()
-        .all({ now: lastAlive?.now ?? 0 });
-      const rows = this.#db
-        .prepare<[string], EventRow>(
-          `SELECT ${eventColumns} FROM event WHERE stream IN (SELECT value FROM json_each(?)) ORDER BY seq`,
-        )
-        .all(JSON.stringify(['salon', 'people', 'directions', ...visits.map(visitStream)]));
-      const folded = rows.reduce((floor, row) => evolve(floor, recordedOf(row)), emptyFloor);
-      const floor: Floor = { ...folded, words: this.#wordsFor(visits) };
-      return { floor, seq, versions: versionsOf(rows), lastAlive };
-    });
+    try {
+      return this.#looking('start', () => this.#reads.opened());
+    } catch (error) {
+      if (this.#damage === null) throw error;
+      throw damagedFile(this.#opened.file, this.#damage.what);
+    }
   }
 
   write(batches: readonly Batch[], alive: LastAlive): void {
-    onDisk(() => this.#turn.immediate(batches, alive));
+    this.#writing(() => this.#turn.immediate(batches, alive));
   }
 
   keepAlive(alive: LastAlive): void {
-    onDisk(() => this.#putAlive.run(alive));
+    this.#writing(() => this.#putAlive.run(alive));
   }
 
   answerOf(id: CommandId): KeptAnswer | null {
-    return onDisk(() => this.#answer.get(id) ?? null);
+    return this.#looking('work', () => this.#reads.answerOf(id));
   }
 
   eventsOf(visit: VisitId, limit = readAtMost): Recorded[] {
-    return onDisk(() => this.#stream.all(visitStream(visit), Math.min(limit, readAtMost)).map(recordedOf));
+    return this.#looking('work', () => this.#reads.eventsOf(visit, limit));
   }
 
   wordsOf(prefix: string): Readonly<Record<string, string>> {
-    return onDisk(() => this.#words('key >= @from AND key < @to', { from: prefix, to: prefix + LAST }));
+    return this.#looking('work', () => this.#reads.wordsOf(prefix));
   }
 
   /** All that is computed from the log; for checks. */
   projected(): Projected {
-    return onDisk(() => this.#projections.all());
+    return this.#looking('work', () => this.#projections.all());
   }
 
   /** Computes it anew. */
   rebuild(): void {
-    onDisk(() => this.#db.transaction(() => rebuild(this.#db)).immediate());
+    this.#writing(() => this.#opened.writer.transaction(() => rebuild(this.#opened.writer)).immediate());
+  }
+
+  /** From now on nothing is written; the finding is left for later starts. */
+  declareDamaged(what: string, by: Damage['by']): void {
+    if (this.#damage !== null) return;
+    this.#damage = { foundAt: this.#wall(), what, by };
+    // Reading goes on by the other connection, which never makes a checkpoint.
+    this.#reads = new Reads(this.#opened.reader);
+    this.#opened.closeWriter();
+    tryToMark(this.#folder, this.#damage);
   }
 
   close(): void {
-    this.#close();
+    this.#opened.close();
+  }
+
+  #turnOn(db: Database): Transaction<(batches: readonly Batch[], alive: LastAlive) => void> {
+    // A transaction within a transaction is a savepoint.
+    const one = db.transaction((batch: Batch) => this.#keep(batch));
+    return db.transaction((batches, alive) => {
+      batches.forEach((batch, i) => inOrder(i, () => one(batch)));
+      for (const visit of touched(batches).values()) this.#projections.rewrite(visit);
+      this.#putAlive.run(alive);
+    });
   }
 
   #keep({ events, words, kept }: Batch): void {
@@ -135,21 +134,20 @@ export class SqliteStore implements Store {
     this.#projections.stepBells(events);
   }
 
-  #alive(): LastAlive | null {
-    const select = 'SELECT now, wall, boot_id AS bootId, uptime, timescale FROM alive';
-    return this.#db.prepare<[], LastAlive>(select).get() ?? null;
+  #writing(work: () => void): void {
+    if (this.#damage !== null) throw new StorageError('corrupt', new Error(this.#damage.what));
+    this.#looking('work', work);
   }
 
-  /** Words of the salon and of the visits at hand; those of earlier clients stay in the file. */
-  #wordsFor(visits: readonly VisitId[]): Readonly<Record<string, string>> {
-    const own = this.#words("key < 'visit/' OR key >= 'visit0'", {});
-    return Object.assign(own, ...visits.map((visit) => this.wordsOf(`visit/${visit}/`))) as Record<string, string>;
-  }
-
-  #words(where: string, range: object): Record<string, string> {
-    const rows = this.#db
-      .prepare<object, { key: string; text: string }>(`SELECT key, text FROM word WHERE ${where}`)
-      .all(range);
-    return Object.fromEntries(rows.map(({ key, text }) => [key, text]));
+  /** Trouble with the disk as a StorageError; damage to the file also ends all writing. */
+  #looking<T>(by: Damage['by'], work: () => T): T {
+    try {
+      return onDisk(work);
+    } catch (error) {
+      if (error instanceof StorageError && error.trouble === 'corrupt') {
+        this.declareDamaged(error.cause instanceof Error ? error.cause.message : String(error.cause), by);
+      }
+      throw error;
+    }
   }
 }

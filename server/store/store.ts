@@ -2,6 +2,10 @@ import type { Recorded, WordChange } from '../../core/events.ts';
 import type { Floor } from '../../core/floor.ts';
 import type { CommandId, VisitId } from '../../core/ids.ts';
 import type { LastAlive } from '../../core/trust/timescale.ts';
+import type { StorageTrouble } from '../../shared/wire.ts';
+import type { Damage } from './damage.ts';
+
+export type { StorageTrouble };
 
 /** An answer kept with its command's id, so that a repeated command gets the same one (S8). */
 export interface KeptAnswer {
@@ -33,8 +37,6 @@ export interface Opened {
   readonly lastAlive: LastAlive | null;
 }
 
-export type StorageTrouble = 'full' | 'failing' | 'readonly' | 'corrupt' | 'busy';
-
 /** Thrown by a store that could not keep what it was given; nothing of that turn is then kept. */
 export class StorageError extends Error {
   readonly trouble: StorageTrouble;
@@ -59,6 +61,8 @@ export class LogConflict extends Error {
 
 /** The log with its projections. One writer; everything is synchronous. */
 export interface Store {
+  /** Set once what is stored was found damaged; every write is then refused as `corrupt`, until it is replaced. */
+  readonly damage: Damage | null;
   open(): Opened;
   /**
    * Stores the batches of one turn in one transaction, a savepoint each, in order, with the sign of life.
@@ -72,5 +76,7 @@ export interface Store {
   eventsOf(visit: VisitId, limit?: number): Recorded[];
   /** Words whose key begins with `prefix`. */
   wordsOf(prefix: string): Readonly<Record<string, string>>;
+  /** Somebody else saw the damage: from now on nothing is written. */
+  declareDamaged(what: string, by: Damage['by']): void;
   close(): void;
 }

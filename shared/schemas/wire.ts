@@ -38,7 +38,20 @@ export const push = z.strictObject({
   entities: z.record(z.string(), floorEntity.nullable()),
 });
 
-export const heartbeat = z.strictObject({ ...serverTime, run: z.string(), revision, unsaved: z.boolean() });
+export const storageFacts = z.strictObject({
+  trouble: z.enum(['full', 'failing', 'readonly', 'corrupt', 'busy']).nullable(),
+  damageFoundAt: instant.nullable(),
+  backupAt: instant.nullable(),
+  backupTrouble: z.enum(['none-yet', 'folder', 'full', 'failing', 'unverified']).nullable(),
+});
+
+export const heartbeat = z.strictObject({
+  ...serverTime,
+  run: z.string(),
+  revision,
+  unsaved: z.boolean(),
+  storage: storageFacts,
+});
 
 export const clockStamps = z.strictObject({ timescale: z.string(), receivedAt: instant, sentAt: instant });
 
@@ -55,10 +68,7 @@ export const wireAnswer = z.strictObject({
 
 export const handTurn = z.strictObject({ now: instant, revision });
 
-export const readiness = z.strictObject({
-  ready: z.boolean(),
-  storage: z.enum(['writable', 'full', 'failing', 'readonly', 'corrupt', 'busy']),
-});
+export const readiness = z.strictObject({ ready: z.boolean(), storage: storageFacts });
 
 export const about = z.strictObject({
   protocol: z.int(),
