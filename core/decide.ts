@@ -23,6 +23,7 @@ import {
 } from './visit/commands/steps.ts';
 import { takeBell } from './visit/commands/take-bell.ts';
 import { isDecision, openVisit, tooLateToFold } from './visit/commands/visit-lookup.ts';
+import { answerUnattended, eraseWords } from './visit/commands/unattended.ts';
 import { abandon, discard, moveTo, settleAbandoned } from './visit/commands/whereabouts.ts';
 import type { StatedCommand } from './visit/events.ts';
 import type { Visit } from './visit/history.ts';
@@ -78,6 +79,8 @@ const deciders = {
   CorrectTime: correctTime,
   TakeBack: takeBack,
   GiveReason: giveReason,
+  AnswerUnattended: step('AnswerUnattended', answerUnattended),
+  EraseWords: eraseWords,
 } as const satisfies { [T in CommandType]: (setting: Setting, command: CommandOf<T>) => Decision };
 
 /** Commands that no clock of a sender may hold up: whatever time they name, they are folded in (X3). */

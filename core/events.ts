@@ -4,7 +4,7 @@ import type { StageLimit } from './directions/directions.ts';
 import type { Rules } from './directions/rules.ts';
 import type { CommandId, DeviceId, DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from './ids.ts';
 import type { Figures, PlaceKind, Role, WallSize } from './salon/salon.ts';
-import type { EpochMs } from './time.ts';
+import type { EpochMs, Ms } from './time.ts';
 import type { VisitEvent } from './visit/events.ts';
 
 /** Streams of the one log: the salon itself, its people, its directions, and one per visit. */
@@ -29,7 +29,10 @@ export type SalonEvent =
   | { readonly type: 'TimescaleTaken' }
   /** The machine slept or the process was away: told on the screens (T2, T4). */
   | { readonly type: 'GapSeen'; readonly fromAt: EpochMs; readonly why: 'slept' | 'restarted' | 'rebooted' }
-  | { readonly type: 'TimeBecameUncertain' }
+  /** The last sign of life and the timescale it was on (T3); both null in logs of an early version. */
+  | { readonly type: 'TimeBecameUncertain'; readonly aliveAt: EpochMs | null; readonly timescale: string | null }
+  /** How long nobody kept watch is known: now and what was recorded from `fromAt` on lie so much later (T3). */
+  | { readonly type: 'TimeConfirmed'; readonly fromAt: EpochMs; readonly byMs: Ms }
   | {
       readonly type: 'FloorBellRung';
       readonly cause: BellCause;

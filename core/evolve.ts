@@ -1,6 +1,6 @@
 import { visitOf, type FloorEvent, type FloorEventType, type Recorded } from './events.ts';
 import type { Floor } from './floor.ts';
-import { endBell, ring, take } from './visit/evolve-bells.ts';
+import { bellsMoved, endBell, ring, take } from './visit/evolve-bells.ts';
 import type { VisitEventType } from './visit/events.ts';
 import { evolveVisit } from './visit/history.ts';
 
@@ -37,12 +37,22 @@ const appliers = {
   TimescaleTaken: (floor) => ({
     ...floor,
     gap: null,
-    salon: { ...floor.salon, civilOffsetMs: 0, uncertainSince: null },
+    salon: { ...floor.salon, civilOffsetMs: 0, uncertainSince: null, lastSure: null },
   }),
   GapSeen: (floor, { fromAt, why }, { at }) => ({ ...floor, gap: { fromAt, toAt: at, why } }),
-  TimeBecameUncertain: (floor, _event, { at }) => ({
+  TimeBecameUncertain: (floor, { aliveAt, timescale }, { at }) => ({
     ...floor,
-    salon: { ...floor.salon, uncertainSince: floor.salon.uncertainSince ?? at },
+    salon: {
+      ...floor.salon,
+      uncertainSince: floor.salon.uncertainSince ?? at,
+      lastSure: floor.salon.lastSure ?? { aliveAt: aliveAt ?? at, timescale },
+    },
+  }),
+  TimeConfirmed: (floor, { fromAt, byMs }) => ({
+    ...floor,
+    salon: { ...floor.salon, uncertainSince: null, lastSure: null },
+    floorBells: bellsMoved(floor.floorBells, fromAt, byMs),
+    gap: { fromAt: floor.salon.lastSure?.aliveAt ?? fromAt, toAt: fromAt + byMs, why: 'rebooted' },
   }),
   FloorBellRung: (floor, event, { at }) => ({ ...floor, floorBells: ring(floor.floorBells, event, at) }),
   FloorBellTaken: (floor, { cause }, { at, by }) =>

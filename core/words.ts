@@ -10,6 +10,8 @@ export const wordKey = {
   /** Where the figures were copied from: leaflet, edition. */
   source: (directions: DirectionsId, version: number) => `directions/${directions}/source/${version}`,
   service: (service: ServiceId) => `service/${service}/name`,
+  /** Where all words about one visit begin. */
+  aboutVisit: (visit: VisitId) => `visit/${visit}/`,
   visit: (visit: VisitId) => `visit/${visit}/label`,
   note: (visit: VisitId, version: number) => `visit/${visit}/note/${version}`,
 } as const;

@@ -1,4 +1,6 @@
 import type { BellLevel } from '../core/bells/level.ts';
+import type { DeviceId } from '../core/ids.ts';
+import type { EpochMs } from '../core/time.ts';
 import type { Problem } from './problem.ts';
 import type { StreamName } from './protocol.ts';
 import type { ClockStamps, Heartbeat, Push } from './wire.ts';
@@ -19,6 +21,13 @@ export interface TestBell {
   readonly level: BellLevel;
 }
 
+/** A screen kept counting on a timescale that the server has lost: so late is it there (T3). */
+export interface KeptTime {
+  readonly device: DeviceId;
+  readonly timescale: string;
+  readonly now: EpochMs;
+}
+
 /** From server to screen. */
 export interface ServerToClient {
   push: (push: Push) => void;
@@ -31,5 +40,6 @@ export interface ServerToClient {
 export interface ClientToServer {
   join: (request: JoinRequest, answer: (answer: JoinAnswer) => void) => void;
   clock: (answer: (stamps: ClockStamps) => void) => void;
+  'kept-time': (kept: KeptTime, answer: (outcome: { readonly outcome: 'heard' }) => void) => void;
   'test-bell': (bell: TestBell, answer: (outcome: { readonly outcome: 'rung' }) => void) => void;
 }

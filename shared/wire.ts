@@ -5,7 +5,7 @@ import type { FloorBells, Gap } from '../core/floor.ts';
 import type { Directions, Service } from '../core/directions/directions.ts';
 import type { VisitId } from '../core/ids.ts';
 import type { Person, Place, Salon } from '../core/salon/salon.ts';
-import type { EpochMs } from '../core/time.ts';
+import type { EpochMs, Ms } from '../core/time.ts';
 import type { VisitFacts } from '../core/visit/visit.ts';
 import type { StreamName } from './protocol.ts';
 
@@ -87,6 +87,8 @@ export interface Heartbeat extends ServerTime {
   /** Something is kept in memory only, because it could not be stored. */
   readonly unsaved: boolean;
   readonly storage: StorageFacts;
+  /** While the time is uncertain (T3): how long we may have been away, by a clock that one might believe; a proposal. Else null. */
+  readonly awayMs: Ms | null;
 }
 
 /** The two stamps of the server's in one exchange of RFC 5905 §8: t2 and t3. */

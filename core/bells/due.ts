@@ -5,6 +5,7 @@ import type { Figures } from '../salon/salon.ts';
 import { earliest, type EpochMs } from '../time.ts';
 import { nextEpisode, type Ringing } from '../visit/evolve-bells.ts';
 import type { Visit } from '../visit/history.ts';
+import { isUnattended } from '../visit/unattended.ts';
 import type { VisitFacts } from '../visit/visit.ts';
 import { bellKinds, type Bell, type BellCause, type BellEnd, type BellKind } from './bell.ts';
 import { rankOf, type BellLevel } from './level.ts';
@@ -44,16 +45,23 @@ interface Due {
 export function bellsDue(floor: Floor, now: EpochMs, unsavedSince: EpochMs | null): BellStep[] {
   const steps: BellStep[] = [];
   for (const visit of Object.values(floor.visits)) {
-    for (const cause of Object.keys(visitRules) as VisitCause[]) {
-      const due = dueOf(visit.facts, cause, floor.salon.figures, now);
-      const step = decideOne(visit.facts, visit.facts.id, cause, due, () => endReason(visit, cause));
-      if (step !== null) steps.push(step);
-    }
+    steps.push(...stepsOf(visit, floor.salon.figures, now));
   }
   for (const cause of floorCauses) {
     const since = sinceOf(floor, cause, unsavedSince);
     const due: Due | null = since === null ? null : { kind: cause, level: 'WARNING', dueAt: since };
     const step = decideOne(floor.floorBells, 'floor', cause, due, () => 'cleared');
+    if (step !== null) steps.push(step);
+  }
+  return steps;
+}
+
+/** The same for one visit. */
+export function stepsOf(visit: Visit, figures: Figures, now: EpochMs): BellStep[] {
+  const steps: BellStep[] = [];
+  for (const cause of Object.keys(visitRules) as VisitCause[]) {
+    const due = dueOf(visit.facts, cause, figures, now);
+    const step = decideOne(visit.facts, visit.facts.id, cause, due, () => endReason(visit, cause));
     if (step !== null) steps.push(step);
   }
   return steps;
@@ -79,8 +87,12 @@ export function nextBellOf(facts: VisitFacts, figures: Figures, now: EpochMs): E
   return next;
 }
 
+/** Causes that an unattended head still rings for (T4). */
+const heardUnattended: readonly VisitCause[] = ['unattended', 'burns', 'abandoned'];
+
 /** The last row of a cause that is due (T7: from now ≥ its instant). */
 function dueOf(facts: VisitFacts, cause: VisitCause, figures: Figures, now: EpochMs): Due | null {
+  if (isUnattended(facts, now) && !heardUnattended.includes(cause)) return null;
   let due: Due | null = null;
   for (const rule of visitRules[cause] as readonly BellRule[]) {
     const from = rule.from(facts, figures);

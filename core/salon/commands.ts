@@ -1,6 +1,7 @@
 import type { StageLimit } from '../directions/directions.ts';
 import type { Rules } from '../directions/rules.ts';
 import type { DirectionsId, PersonId, PlaceNumber, ServiceId } from '../ids.ts';
+import type { Ms } from '../time.ts';
 import type { Figures, PlaceKind, Role, WallSize } from './salon.ts';
 
 /** What the owner sets up. Things made anew carry the command's id; naming an existing one changes it. */
@@ -38,4 +39,6 @@ export type SalonCommand =
   | { readonly type: 'RetireService'; readonly service: ServiceId }
   | { readonly type: 'ChooseUsualService'; readonly service: ServiceId }
   | { readonly type: 'SetFigures'; readonly figures: Figures }
-  | { readonly type: 'SetWall'; readonly wall: WallSize };
+  | { readonly type: 'SetWall'; readonly wall: WallSize }
+  /** How long nobody kept watch, said by somebody who knows, after the time was lost (T3). */
+  | { readonly type: 'ConfirmTime'; readonly awayMs: Ms };

@@ -6,6 +6,7 @@ import { HOUR, MINUTE, type Ms } from '../time.ts';
 import { wordKey } from '../words.ts';
 import { figureLimits, type Figures } from './salon.ts';
 import type { SalonCommand } from './commands.ts';
+import { confirmTime } from './confirm-time.ts';
 
 type Decider<T extends SalonCommand['type']> = (setting: Setting, command: CommandOf<T>) => Decision;
 
@@ -168,5 +169,6 @@ export const salonDeciders = {
     return done(null, [onStream(setting, 'directions', { type: 'UsualServiceChosen', service })]);
   },
   SetFigures: setFigures,
+  ConfirmTime: confirmTime,
   SetWall: (setting, { wall }) => done(null, [onStream(setting, 'salon', { type: 'WallSet', wall })]),
 } as const satisfies { [T in SalonCommand['type']]: Decider<T> };

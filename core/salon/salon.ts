@@ -83,6 +83,15 @@ export interface Salon {
   readonly civilOffsetMs: number;
   /** Since when the time of this floor has been uncertain (T3); null when it is certain. */
   readonly uncertainSince: EpochMs | null;
+  /** What was known last before the time was lost; null while it is certain. */
+  readonly lastSure: LastSure | null;
+}
+
+/** The last sign of life before the time was lost (T3). */
+export interface LastSure {
+  readonly aliveAt: EpochMs;
+  /** The timescale it was on: a screen that still keeps it can tell how long the floor was away. Null in old logs. */
+  readonly timescale: string | null;
 }
 
 export const emptySalon: Salon = {
@@ -96,4 +105,5 @@ export const emptySalon: Salon = {
   demonstration: false,
   civilOffsetMs: 0,
   uncertainSince: null,
+  lastSure: null,
 };

@@ -75,12 +75,13 @@ export interface Restart {
   readonly uncertain: boolean;
 }
 
-/** A wall clock may lag its last reading by this much and still be believed after a boot (T3). */
+/** A wall clock may lag behind by this much and still be believed after a boot (T3). */
 const BACKWARD_BELIEVED: Ms = 2 * SECOND;
 
 /**
  * The timescale at a start (T3). In the same boot the wall clock is not asked: uptime has grown by what passed.
- * In another boot the wall clock is believed if it is not before the last sign of life; else now begins there, uncertain.
+ * In another boot the wall clock is believed if it has gone on by at least what the machine has counted since it booted, all of
+ * which lies after the last sign of life. Else the time is uncertain, and now begins at that least.
  * With no visit open the timescale simply takes over the wall clock (T2). `freshId` names a new timescale.
  */
 export function restart(lastAlive: LastAlive | null, reading: Reading, visitsOpen: boolean, freshId: string): Restart {
@@ -104,7 +105,9 @@ export function restart(lastAlive: LastAlive | null, reading: Reading, visitsOpe
     };
   }
   const grown = reading.wall - lastAlive.wall;
-  const believed = grown >= -BACKWARD_BELIEVED;
-  const awayMs = believed ? Math.max(0, Math.round(grown)) : 0;
+  // An uptime longer than the one before may be the same boot under another name: then it says nothing.
+  const least = reading.uptime < lastAlive.uptime ? Math.round(reading.uptime) : 0;
+  const believed = grown >= least - BACKWARD_BELIEVED;
+  const awayMs = believed ? Math.max(least, Math.round(grown)) : least;
   return { timescale: begin(lastAlive.now + awayMs, freshId), why: 'rebooted', awayMs, uncertain: !believed };
 }

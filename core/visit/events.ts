@@ -31,6 +31,7 @@ export const statedCommands = [
   'TestStrand',
   'SetHeat',
   'SetLimits',
+  'AnswerUnattended',
 ] as const;
 export type StatedCommand = (typeof statedCommands)[number];
 
@@ -119,6 +120,14 @@ export type VisitEvent =
   | { readonly type: 'MoveTakenBack'; readonly versions: readonly number[] }
   /** Said by a device that had been away, too late to change the visit; a correction is offered (X3). */
   | { readonly type: 'StatementKept'; readonly command: StatedCommand }
+  /** The client is still there (T4). */
+  | { readonly type: 'AttendedSaid' }
+  /** All words kept about this visit were erased. */
+  | { readonly type: 'WordsErased' }
+  /** The server came back without knowing how long it had been away (T3). */
+  | { readonly type: 'TimeLost' }
+  /** It is known again: whatever was recorded from `fromAt` on happened so much later. */
+  | { readonly type: 'TimeFound'; readonly fromAt: EpochMs; readonly byMs: Ms }
   | {
       readonly type: 'BellRung';
       readonly cause: BellCause;
@@ -139,6 +148,15 @@ export type BellStepEvent = Extract<VisitEvent, { type: (typeof bellSteps)[numbe
 
 export function isBellStep(event: VisitEvent): event is BellStepEvent {
   return (bellSteps as readonly string[]).includes(event.type);
+}
+
+/** Steps of the clock: nobody did anything at the head, so they stand in nobody's way either. */
+export const clockSteps = ['TimeLost', 'TimeFound'] as const satisfies readonly VisitEventType[];
+
+export type ClockStepEvent = Extract<VisitEvent, { type: (typeof clockSteps)[number] }>;
+
+export function isClockStep(event: VisitEvent): event is ClockStepEvent {
+  return (clockSteps as readonly string[]).includes(event.type);
 }
 
 /** Moves whose moment can be corrected and that can be taken back (X1, X2). */

@@ -1,6 +1,6 @@
 import type { Bell, BellCause } from '../bells/bell.ts';
 import type { PersonId } from '../ids.ts';
-import type { EpochMs } from '../time.ts';
+import type { EpochMs, Ms } from '../time.ts';
 import type { BellStepEvent } from './events.ts';
 import type { VisitFacts } from './visit.ts';
 
@@ -46,6 +46,19 @@ export function take<T extends Ringing>(subject: T, cause: BellCause, by: Person
 /** The bell of a cause no longer stands. */
 export function endBell<T extends Ringing>(subject: T, cause: BellCause): T {
   return { ...subject, bells: subject.bells.filter((bell) => bell.cause !== cause) };
+}
+
+/** Bells with every instant from `fromAt` on so much later: the time is known again (T3). */
+export function bellsMoved<T extends Ringing>(subject: T, fromAt: EpochMs, byMs: Ms): T {
+  const later = (at: EpochMs): EpochMs => (at >= fromAt ? at + byMs : at);
+  const bells = subject.bells.map((bell) => ({
+    ...bell,
+    dueAt: later(bell.dueAt),
+    rungAt: later(bell.rungAt),
+    levelAt: later(bell.levelAt),
+    taken: bell.taken === null ? null : { ...bell.taken, at: later(bell.taken.at) },
+  }));
+  return { ...subject, bells };
 }
 
 /** Number of the episode that would begin now (R2). */

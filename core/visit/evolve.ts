@@ -59,6 +59,8 @@ export function seated(id: VisitId, entry: Entry): VisitFacts {
     end: null,
     prepared: null,
     settled: null,
+    attendedAt: null,
+    timeLostAt: null,
   };
 }
 
@@ -231,6 +233,10 @@ const appliers = {
       ? { ...toStage(facts, 'finished', facts.pass, mark), end: 'discarded' }
       : facts,
   StatementKept: (facts) => facts,
+  AttendedSaid: (facts, _event, mark) => ({ ...facts, attendedAt: mark.at }),
+  WordsErased: (facts) => facts,
+  TimeLost: (facts) => facts,
+  TimeFound: (facts) => facts,
   BellRung: (facts) => facts,
   BellTaken: (facts) => facts,
   BellEnded: (facts) => facts,

@@ -5,6 +5,7 @@ import type { PlaceNumber } from '../ids.ts';
 import type { Figures } from '../salon/salon.ts';
 import type { EpochMs } from '../time.ts';
 import { figureSince, figureUntil, type Figure } from './figure.ts';
+import { isUnattended } from './unattended.ts';
 import { currentPass, type Pass, type VisitFacts } from './visit.ts';
 
 /** What has to be done next at a head; the screens put it into words (V1). */
@@ -12,6 +13,7 @@ export const deeds = [
   'prepare',
   'apply',
   'finish-by',
+  'look',
   'test',
   'rinse-from',
   'off-by',
@@ -30,6 +32,7 @@ export const deeds = [
   'dry',
   'finished',
   'left-with-product',
+  'unattended',
 ] as const;
 export type Deed = (typeof deeds)[number];
 
@@ -78,6 +81,7 @@ function undisturbed(visit: VisitFacts, context: HeadlineContext): Headline {
     if (burns.waterAt === null) return { ...plain, deed: 'to-the-water' };
     return { ...plain, deed: 'keep-rinsing', number: { from: burns.waterAt }, basin };
   }
+  if (isUnattended(visit, context.now)) return { ...plain, deed: 'unattended' };
   const pass = currentPass(visit);
   switch (visit.stage) {
     case 'prep':
@@ -124,6 +128,10 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
     return finishBy === null
       ? { ...plain, deed: 'apply' }
       : { ...plain, deed: 'finish-by', number: { to: finishBy }, corrected };
+  }
+  // Nobody knows how much of it has passed: the number is the latest that the close can be (T3).
+  if (visit.timeLostAt !== null && now < window.closesAt) {
+    return { ...plain, deed: 'look', number: { to: window.closesAt }, sureness: 'uncertain', corrected };
   }
   // In apply opens is expected; the close is certain as far as it hangs on first touch (E3, E7).
   const closing: Sureness = window.closesAt === certainClose(pass) ? 'firm' : 'expected';

@@ -1,8 +1,9 @@
 import type { Recorded } from '../events.ts';
 import type { VisitId } from '../ids.ts';
+import type { EpochMs } from '../time.ts';
 import type { Entry } from './entry.ts';
-import { isBellStep, isMove, type VisitEvent } from './events.ts';
-import { stepBells } from './evolve-bells.ts';
+import { isBellStep, isClockStep, isMove, type ClockStepEvent, type VisitEvent } from './events.ts';
+import { bellsMoved, stepBells } from './evolve-bells.ts';
 import { seated, step } from './evolve.ts';
 import type { LastMove, VisitFacts } from './visit.ts';
 
@@ -22,6 +23,10 @@ export function evolveVisit(visit: Visit | undefined, id: VisitId, recorded: Rec
   if (isBellStep(event)) {
     if (visit === undefined) throw new Error(`bell step before the visit: ${id}`);
     return { ...visit, facts: { ...stepBells(visit.facts, event, recorded), version: recorded.version } };
+  }
+  if (isClockStep(event)) {
+    if (visit === undefined) throw new Error(`clock step before the visit: ${id}`);
+    return clockStepped(visit, event, recorded);
   }
   const entry: Entry = {
     version: recorded.version,
@@ -57,11 +62,23 @@ function amend(history: readonly Entry[], event: VisitEvent): readonly Entry[] {
   return history;
 }
 
+/** The time was lost, or is known again: then all that was recorded since moves, and is folded anew (T3). */
+function clockStepped({ facts, history }: Visit, event: ClockStepEvent, { at, version }: Recorded): Visit {
+  if (event.type === 'TimeLost') {
+    return { history, facts: { ...facts, version, timeLostAt: facts.timeLostAt ?? at } };
+  }
+  const { fromAt, byMs } = event;
+  const later = (one: EpochMs): EpochMs => (one >= fromAt ? one + byMs : one);
+  const moved = history.map((entry) => ({ ...entry, at: later(entry.at), recordedAt: later(entry.recordedAt) }));
+  const folded = refold({ ...bellsMoved(facts, fromAt, byMs), timeLostAt: null }, moved);
+  return { history: moved, facts: withLastMove({ ...folded, version }, moved) };
+}
+
 function refold(before: VisitFacts, history: readonly Entry[]): VisitFacts {
   const [first, ...rest] = history;
   if (first === undefined) return before;
   const facts = rest.reduce(step, seated(before.id, first));
-  return { ...facts, bells: before.bells, episodes: before.episodes };
+  return { ...facts, bells: before.bells, episodes: before.episodes, timeLostAt: before.timeLostAt };
 }
 
 function withLastMove(facts: VisitFacts, history: readonly Entry[]): VisitFacts {

@@ -154,7 +154,14 @@ export interface StageMark extends Mark {
 }
 
 /** How a visit ended, if it has. */
-export const visitEnds = ['done', 'next-seated', 'abandoned', 'abandoned-with-product', 'discarded'] as const;
+export const visitEnds = [
+  'done',
+  'next-seated',
+  'abandoned',
+  'abandoned-with-product',
+  'discarded',
+  'unattended',
+] as const;
 export type VisitEnd = (typeof visitEnds)[number];
 
 /** One client's stay as facts: what screens get. What follows from them every screen computes itself. */
@@ -183,6 +190,10 @@ export interface VisitFacts {
   readonly prepared: Mark | null;
   /** Somebody saw to a client who left with product on (X4). */
   readonly settled: Mark | null;
+  /** When somebody last said that the client is still there (T4). */
+  readonly attendedAt: EpochMs | null;
+  /** Since when nobody knows how much time has passed at this head (T3); null while the time is certain. */
+  readonly timeLostAt: EpochMs | null;
 }
 
 export interface LastMove {

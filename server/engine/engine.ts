@@ -8,8 +8,10 @@ import type { CommandRequest, Heartbeat, StorageFacts } from '../../shared/wire.
 import type { Clock } from '../clock/clock.ts';
 import { StorageError, type Batch, type Store, type StorageTrouble } from '../store/store.ts';
 import type { LogState } from './log-state.ts';
+import { withRecalled } from './recall.ts';
+import { Witnesses, type KeptTime } from './witnesses.ts';
 import { keptInMemory, plan, type Plan, type Turn } from './plan.ts';
-import { bodyHash, type Reply } from './reply.ts';
+import { asUnsaved, bodyHash, type Reply } from './reply.ts';
 import { noBackups, storageFacts, type BackupState } from './storage-facts.ts';
 import { Timekeeper, type Moment } from './timekeeper.ts';
 import type { Timers } from './timers.ts';
@@ -56,6 +58,7 @@ export class Engine {
   readonly #time: Timekeeper;
   readonly #unsaved = new Unsaved();
   readonly #waiting = new Waiting();
+  readonly #witnesses = new Witnesses();
   readonly #listeners = new Set<(change: Change) => void>();
   #state: LogState;
   #trouble: StorageTrouble | null = null;
@@ -91,8 +94,25 @@ export class Engine {
   heartbeat(): Heartbeat {
     const { timescale, now } = this.#time.peek();
     const { civilOffsetMs } = this.floor.salon;
-    const { run, revision } = this;
-    return { run, revision, unsaved: this.#unsaved.some, storage: this.storage(), timescale, now, civilOffsetMs };
+    const awayMs = this.#time.awayByWall(this.floor) ?? this.#witnesses.only(this.floor.salon);
+    return {
+      run: this.run,
+      revision: this.revision,
+      unsaved: this.#unsaved.some,
+      storage: this.storage(),
+      awayMs,
+      timescale,
+      now,
+      civilOffsetMs,
+    };
+  }
+
+  /** A screen that kept counting while we were away tells its time; two that agree confirm it (T3). */
+  hear(kept: KeptTime): void {
+    const agreed = this.#witnesses.hear(kept, this.floor.salon, this.#time.peek().now);
+    if (agreed === null) return;
+    const command = { type: 'ConfirmTime', awayMs: agreed } as const;
+    void this.submit({ ...command, id: this.#deps.freshId(), by: null, device: null, seen: null, happenedAt: null });
   }
 
   storage(): StorageFacts {
@@ -156,18 +176,20 @@ export class Engine {
   }
 
   #take(moment: Moment): void {
+    let movedOnMs: Ms = 0;
     try {
-      this.#settle(moment);
+      movedOnMs = this.#settle(moment);
       this.#settled += 1;
     } catch (error) {
       // Nothing of this turn counts; the next begins from the floor as it was.
       this.#deps.log.error({ err: error }, 'a turn failed');
       this.#waiting.answer([]);
     }
-    this.#wakeAt(moment.now);
+    this.#wakeAt(moment.now + movedOnMs);
   }
 
-  #settle(moment: Moment): void {
+  /** How far the timescale moved on in it. */
+  #settle(moment: Moment): Ms {
     this.#storeWhatWaits();
     const before = this.#state;
     const turn: Turn = {
@@ -177,12 +199,24 @@ export class Engine {
       unstorable: this.#unsaved.some,
       failed: (error, type) => this.#deps.log.error({ err: error, type }, 'a command could not be judged'),
     };
-    const done = this.#unsaved.some ? null : this.#stored(plan(before, turn), moment.now);
-    const settled = done ?? this.#remembered(plan(before, { ...turn, unstorable: true }));
-    this.#state = settled.state;
+    const from = this.#withRecalled(before, turn.asked);
+    const done = this.#unsaved.some ? null : this.#stored(plan(from, turn), moment.now);
+    const settled = done ?? this.#remembered(plan(from, { ...turn, unstorable: true }));
+    this.#state = settled.state.seq > before.seq ? settled.state : before;
     if (settled.state.seq > before.seq)
       this.#tell({ previous: before.seq, revision: settled.state.seq, floor: this.floor });
     this.#waiting.answer(settled.replies);
+    return settled.movedOnMs;
+  }
+
+  /** A word about a visit that needed no watching any more: the log is asked, so that it is judged like any other. */
+  #withRecalled(state: LogState, asked: Turn['asked']): LogState {
+    try {
+      return withRecalled(state, asked, this.#deps.store);
+    } catch (error) {
+      this.#deps.log.error({ err: error }, 'an earlier visit could not be read');
+      return state;
+    }
   }
 
   #tell(change: Change): void {
@@ -199,7 +233,10 @@ export class Engine {
   #stored(planned: Plan, now: EpochMs): Plan | null {
     const due = this.#aliveDueAt(planned.state.floor);
     if (planned.batches.length === 0 && (due === null || due > now)) return planned;
-    return this.#write(planned.batches) ? planned : null;
+    const stay = planned.movedOnMs > 0 ? this.#time.moveOn(planned.movedOnMs) : null;
+    if (this.#write(planned.batches)) return planned;
+    stay?.();
+    return null;
   }
 
   /** The plan as kept in memory, to be stored when that is possible again. */
@@ -260,8 +297,4 @@ export class Engine {
     const wait = Math.min(LONGEST_WAIT, Math.max(1, Math.ceil(next - now)));
     this.#stopWaiting = this.#deps.timers.after(wait, () => this.turn());
   }
-}
-
-function asUnsaved(reply: Reply): Reply {
-  return 'accepted' in reply ? { accepted: { ...reply.accepted, outcome: 'kept-unsaved' } } : reply;
 }

@@ -3,7 +3,8 @@ import type { CommandType } from '../../core/command.ts';
 import { decide } from '../../core/decide.ts';
 import type { Draft } from '../../core/events.ts';
 import { forget } from '../../core/evolve.ts';
-import type { EpochMs } from '../../core/time.ts';
+import { movedOnBy } from '../../core/salon/confirm-time.ts';
+import type { EpochMs, Ms } from '../../core/time.ts';
 import { problemOf } from '../../shared/problem.ts';
 import type { CommandRequest } from '../../shared/wire.ts';
 import type { Batch } from '../store/store.ts';
@@ -38,6 +39,8 @@ export interface Plan {
   /** One per command asked, in order. */
   readonly replies: readonly Reply[];
   readonly unsavedSince: EpochMs | null;
+  /** By how much the timescale moved on, because somebody knew how long we were away (T3); 0 otherwise. */
+  readonly movedOnMs: Ms;
 }
 
 interface Judged {
@@ -51,12 +54,14 @@ interface Judged {
 
 /** A whole turn on paper: commands one after another on the provisional floor, then the bells. Stores and tells nothing. */
 export function plan(before: LogState, turn: Turn): Plan {
-  const { now, unstorable } = turn;
+  const { unstorable } = turn;
+  let { now } = turn;
   const time = append(before, turn.drafts, [], byItself, now);
   let { state } = time;
   const judged = turn.asked.map((one) => {
-    const result = judge(state, one, turn);
+    const result = judge(state, one, { ...turn, now });
     state = result.state;
+    now += movedOnBy(result.events);
     return result;
   });
   const changed = time.events.length > 0 || judged.some((one) => one.events.length > 0);
@@ -80,6 +85,7 @@ export function plan(before: LogState, turn: Turn): Plan {
     batches: batches.filter((batch) => batch.events.length > 0 || batch.kept !== null),
     replies,
     unsavedSince,
+    movedOnMs: now - turn.now,
   };
 }
 
@@ -91,7 +97,9 @@ function judge(state: LogState, { request }: Asked, turn: Turn): Judged {
   try {
     const decision = decide(state.floor, request, { id, by, device, seen, happenedAt }, turn.now);
     const known = by !== null && state.floor.people[by] !== undefined ? by : null;
-    const done = append(state, decision.events, decision.words, { by: known, device, command: id }, turn.now);
+    // Once it is known how long we were away, this very word was said so much later.
+    const saidAt = turn.now + movedOnBy(decision.events);
+    const done = append(state, decision.events, decision.words, { by: known, device, command: id }, saidAt);
     const { answer } = decision;
     const { floor } = done.state;
     if (answer.outcome === 'refused') {

@@ -7,6 +7,11 @@ import type { CommandRequest, WireAnswer } from '../../shared/wire.ts';
 /** What the sender of a command is told. */
 export type Reply = { readonly accepted: WireAnswer } | { readonly refused: Problem };
 
+/** The same answer while it is kept in memory only. */
+export function asUnsaved(reply: Reply): Reply {
+  return 'accepted' in reply ? { accepted: { ...reply.accepted, outcome: 'kept-unsaved' } } : reply;
+}
+
 /** A refusal of the rules as the problem that crosses the wire. */
 export function refusalOf(answer: Refused, floor: Floor, revision: number): Reply {
   const { code, visit, since, place, field } = answer;

@@ -1,4 +1,4 @@
-import type { Draft, SalonEvent } from '../../core/events.ts';
+import { visitStream, type Draft, type SalonEvent } from '../../core/events.ts';
 import { openVisits, type Floor } from '../../core/floor.ts';
 import { SECOND, type EpochMs, type Ms } from '../../core/time.ts';
 import { advance, civilStep, restart, type LastAlive, type Timescale } from '../../core/trust/timescale.ts';
@@ -41,8 +41,12 @@ export class Timekeeper {
     if ((why === 'restarted' || why === 'rebooted') && (uncertain || awayMs > GAP_TOLD_OVER)) {
       events.push({ type: 'GapSeen', fromAt: now - awayMs, why });
     }
-    if (uncertain) events.push({ type: 'TimeBecameUncertain' });
-    return { now, drafts: onSalon(events, now) };
+    if (!uncertain) return { now, drafts: onSalon(events, now) };
+    events.push({ type: 'TimeBecameUncertain', aliveAt: now - awayMs, timescale: lastAlive?.timescale ?? null });
+    const heads = openVisits(floor).map(({ id }): Draft => {
+      return { stream: visitStream(id), at: now, event: { type: 'TimeLost' } };
+    });
+    return { now, drafts: [...onSalon(events, now), ...heads] };
   }
 
   /** At a turn. With no visit open the timescale takes over the wall clock; else a step moves the civil offset (T2). */
@@ -57,7 +61,8 @@ export class Timekeeper {
     }
     const { now } = timescale;
     if (sleptMs > 0) events.push({ type: 'GapSeen', fromAt: now - sleptMs, why: 'slept' });
-    const offsetMs = civilStep(timescale, floor.salon.civilOffsetMs);
+    // A wall clock that is known to be wrong is not shown to anybody before the time is certain again.
+    const offsetMs = floor.salon.uncertainSince === null ? civilStep(timescale, floor.salon.civilOffsetMs) : null;
     if (offsetMs !== null) events.push({ type: 'CivilStepped', offsetMs });
     return { now, drafts: onSalon(events, now) };
   }
@@ -66,6 +71,28 @@ export class Timekeeper {
   peek(): { readonly timescale: string; readonly now: EpochMs } {
     const { timescale } = advance(this.#timescale, this.#clock.read());
     return { timescale: timescale.id, now: timescale.now };
+  }
+
+  /**
+   * How long the floor was away by the machine's own wall clock, if that has been set right since the time was lost; null while it
+   * says nothing. A proposal: only a person or two devices confirm it (T3).
+   */
+  awayByWall({ salon }: Floor): Ms | null {
+    const { uncertainSince, lastSure, civilOffsetMs } = salon;
+    if (uncertainSince === null || lastSure === null) return null;
+    const { now, at } = advance(this.#timescale, this.#clock.read()).timescale;
+    const grown = at.wall - (lastSure.aliveAt + civilOffsetMs);
+    const awayMs = Math.round(grown - (now - uncertainSince));
+    return awayMs >= uncertainSince - lastSure.aliveAt ? awayMs : null;
+  }
+
+  /** It is known again how long we were away: now lies so much later (T3). What this returns undoes it. */
+  moveOn(byMs: Ms): () => void {
+    const before = this.#timescale;
+    this.#timescale = { ...before, id: this.#freshId(), now: before.now + byMs };
+    return () => {
+      this.#timescale = before;
+    };
   }
 
   /** The sign of life of this turn (T3). */

@@ -131,6 +131,10 @@ function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books):
     const received = engine.heartbeat();
     answer({ timescale: received.timescale, receivedAt: received.now, sentAt: engine.heartbeat().now });
   });
+  socket.on('kept-time', (kept, answer) => {
+    engine.hear(kept);
+    answer({ outcome: 'heard' });
+  });
   socket.on('test-bell', ({ level }, answer) => {
     socket.emit('ring-test', { level });
     answer({ outcome: 'rung' });

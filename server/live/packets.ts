@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { problemOf, type Problem } from '../../shared/problem.ts';
 import { FORMER_PROTOCOL, PROTOCOL } from '../../shared/protocol.ts';
-import { joinRequest, testBell } from '../../shared/schemas/wire.ts';
+import { joinRequest, keptTime, testBell } from '../../shared/schemas/wire.ts';
 import type { ClientToServer } from '../../shared/socket-events.ts';
 import { faultOf } from '../routes/body-fault.ts';
 
@@ -9,6 +9,7 @@ import { faultOf } from '../routes/body-fault.ts';
 const packets = {
   join: joinRequest,
   clock: null,
+  'kept-time': keptTime,
   'test-bell': testBell,
 } as const satisfies Record<keyof ClientToServer, z.ZodType | null>;
 

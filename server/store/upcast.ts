@@ -15,6 +15,7 @@ const known = {
   TimescaleTaken: true,
   GapSeen: true,
   TimeBecameUncertain: true,
+  TimeConfirmed: true,
   FloorBellRung: true,
   FloorBellTaken: true,
   FloorBellEnded: true,
@@ -55,6 +56,10 @@ const known = {
   TimeCorrected: true,
   MoveTakenBack: true,
   StatementKept: true,
+  AttendedSaid: true,
+  WordsErased: true,
+  TimeLost: true,
+  TimeFound: true,
   BellRung: true,
   BellTaken: true,
   BellEnded: true,
@@ -81,6 +86,8 @@ function liftPasses(type: FloorEventType): Upcast {
 const older: Readonly<Record<string, Upcast>> = {
   VisitSeated: liftPasses('VisitSeated'),
   ServiceChosen: liftPasses('ServiceChosen'),
+  // An early version did not write down what it had known last (T3).
+  TimeBecameUncertain: (body) => ({ type: 'TimeBecameUncertain', body: { aliveAt: null, timescale: null, ...body } }),
   DirectionsWritten: (body) => ({ type: 'DirectionsWritten', body: { ...body, rules: withHeatLimits(body.rules) } }),
 };
 

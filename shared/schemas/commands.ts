@@ -63,6 +63,7 @@ const salonCommands = [
   command('ChooseUsualService', { service: id }),
   command('SetFigures', { figures }),
   command('SetWall', { wall: wallSize }),
+  command('ConfirmTime', { awayMs: span }),
 ] as const;
 
 const visitCommands = [
@@ -107,6 +108,8 @@ const visitCommands = [
   command('TakeBell', { visit: orNull(visit), cause: bellCause }),
   command('CorrectTime', { visit, of: version, to: instant, reason }),
   command('TakeBack', { visit }),
+  command('AnswerUnattended', { visit, there: z.boolean() }),
+  command('EraseWords', { visit }),
   command('GiveReason', { visit, version, item: owedItem, reason: owedReason, note: reason }),
 ] as const;
 

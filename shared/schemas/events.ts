@@ -44,6 +44,7 @@ const statedCommand = z.enum([
   'TestStrand',
   'SetHeat',
   'SetLimits',
+  'AnswerUnattended',
 ]);
 const passIndex = z.int().min(0);
 const plans = {
@@ -95,6 +96,10 @@ export const visitEvent = z.discriminatedUnion('type', [
   event('TimeCorrected', { of: version, was: instant, to: instant, bought: z.boolean(), reasoned: z.boolean() }),
   event('MoveTakenBack', { versions: z.array(version) }),
   event('StatementKept', { command: statedCommand }),
+  event('AttendedSaid', {}),
+  event('WordsErased', {}),
+  event('TimeLost', {}),
+  event('TimeFound', { fromAt: instant, byMs: span }),
   event('BellRung', rung),
   event('BellTaken', { cause: bellCause }),
   event('BellEnded', { cause: bellCause, episode, why: bellEnd }),
@@ -110,7 +115,8 @@ export const salonEvent = z.discriminatedUnion('type', [
   event('CivilStepped', { offsetMs: z.int() }),
   event('TimescaleTaken', {}),
   event('GapSeen', { fromAt: instant, why: z.enum(['slept', 'restarted', 'rebooted']) }),
-  event('TimeBecameUncertain', {}),
+  event('TimeBecameUncertain', { aliveAt: instant.nullable(), timescale: z.string().nullable() }),
+  event('TimeConfirmed', { fromAt: instant, byMs: span }),
   event('FloorBellRung', rung),
   event('FloorBellTaken', { cause: bellCause }),
   event('FloorBellEnded', { cause: bellCause, episode, why: bellEnd }),

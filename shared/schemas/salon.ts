@@ -33,4 +33,5 @@ export const salon = z.strictObject({
   demonstration: z.boolean(),
   civilOffsetMs: z.int(),
   uncertainSince: instant.nullable(),
+  lastSure: z.strictObject({ aliveAt: instant, timescale: z.string().nullable() }).nullable(),
 });

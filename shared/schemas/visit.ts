@@ -64,7 +64,14 @@ export const owedReason = z.enum([
 ]);
 export const burnsPlace = z.enum(['skin', 'eye']);
 export const burnsEnd = z.enum(['eased', 'advice-sought', 'physician', 'emergency']);
-export const visitEnd = z.enum(['done', 'next-seated', 'abandoned', 'abandoned-with-product', 'discarded']);
+export const visitEnd = z.enum([
+  'done',
+  'next-seated',
+  'abandoned',
+  'abandoned-with-product',
+  'discarded',
+  'unattended',
+]);
 
 const burns = z.strictObject({
   place: burnsPlace,
@@ -96,4 +103,6 @@ export const visitFacts = z.strictObject({
   end: visitEnd.nullable(),
   prepared: mark.nullable(),
   settled: mark.nullable(),
+  attendedAt: instant.nullable(),
+  timeLostAt: instant.nullable(),
 });

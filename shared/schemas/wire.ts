@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { streamNames } from '../protocol.ts';
-import { id, instant } from './basics.ts';
+import { id, instant, span } from './basics.ts';
 import { bellLevel, floorBells, gap } from './bells.ts';
 import { directions, service } from './directions.ts';
 import { person, place, salon } from './salon.ts';
@@ -51,11 +51,14 @@ export const heartbeat = z.strictObject({
   revision,
   unsaved: z.boolean(),
   storage: storageFacts,
+  awayMs: span.nullable(),
 });
 
 export const clockStamps = z.strictObject({ timescale: z.string(), receivedAt: instant, sentAt: instant });
 
 export const joinRequest = z.strictObject({ streams: z.array(streamName).max(streamNames.length), protocol: z.int() });
+
+export const keptTime = z.strictObject({ device: id, timescale: z.string().min(1).max(64), now: instant });
 
 export const testBell = z.strictObject({ level: bellLevel });
 

@@ -22,7 +22,7 @@ import type { problem } from '../../shared/schemas/problem.ts';
 import * as salon from '../../shared/schemas/salon.ts';
 import * as visit from '../../shared/schemas/visit.ts';
 import type * as wire from '../../shared/schemas/wire.ts';
-import type { JoinRequest, TestBell } from '../../shared/socket-events.ts';
+import type { JoinRequest, KeptTime, TestBell } from '../../shared/socket-events.ts';
 import type {
   About,
   ClockStamps,
@@ -75,6 +75,7 @@ const messages = {
   clockStamps: true satisfies Equal<typeof wire.clockStamps, ClockStamps>,
   join: true satisfies Equal<typeof wire.joinRequest, JoinRequest>,
   testBell: true satisfies Equal<typeof wire.testBell, TestBell>,
+  keptTime: true satisfies Equal<typeof wire.keptTime, KeptTime>,
   answer: true satisfies Equal<typeof wire.wireAnswer, WireAnswer>,
   handTurn: true satisfies Equal<typeof wire.handTurn, HandTurn>,
   readiness: true satisfies Equal<typeof wire.readiness, Readiness>,
@@ -153,6 +154,9 @@ test('[S8] there is one request schema per command', () => {
     CorrectTime: 1,
     TakeBack: 1,
     GiveReason: 1,
+    AnswerUnattended: 1,
+    EraseWords: 1,
+    ConfirmTime: 1,
   } satisfies Record<Command['type'], 1>;
   expect(commandRequest.options.map((one) => one.shape.type.value).sort()).toEqual(Object.keys(every).sort());
 });

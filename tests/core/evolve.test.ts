@@ -17,6 +17,8 @@ const recorded = (event: FloorEvent, at = NOON, stream: Stream = 'salon', by: st
   device: null,
   command: null,
 });
+const lost: FloorEvent = { type: 'TimeBecameUncertain', aliveAt: NOON - 9_000, timescale: 'timescale-1' };
+
 const after = (...events: FloorEvent[]): Floor =>
   events.reduce((floor, event, i) => evolve(floor, recorded(event, NOON + i)), emptyFloor);
 
@@ -29,17 +31,24 @@ describe('time of the floor', () => {
   it('[T2] taking over the wall clock clears offset, uncertainty and gap', () => {
     const floor = after(
       { type: 'CivilStepped', offsetMs: 5 },
-      { type: 'TimeBecameUncertain' },
+      lost,
       { type: 'GapSeen', fromAt: NOON - 5, why: 'rebooted' },
       { type: 'TimescaleTaken' },
     );
-    expect(floor.salon).toMatchObject({ civilOffsetMs: 0, uncertainSince: null });
+    expect(floor.salon).toMatchObject({ civilOffsetMs: 0, uncertainSince: null, lastSure: null });
     expect(floor.gap).toBeNull();
   });
 
   it('[T3] is uncertain since it first became so', () => {
-    const floor = after({ type: 'TimeBecameUncertain' }, { type: 'TimeBecameUncertain' });
+    const floor = after(lost, lost);
     expect(floor.salon.uncertainSince).toBe(NOON);
+    expect(floor.salon.lastSure).toEqual({ aliveAt: NOON - 9_000, timescale: 'timescale-1' });
+  });
+
+  it('[T3] is certain again once it was confirmed, and says how long nobody kept watch', () => {
+    const floor = after(lost, { type: 'TimeConfirmed', fromAt: NOON, byMs: 240_000 });
+    expect(floor.salon).toMatchObject({ uncertainSince: null, lastSure: null });
+    expect(floor.gap).toEqual({ fromAt: NOON - 9_000, toAt: NOON + 240_000, why: 'rebooted' });
   });
 
   it('[T4] a gap says from when to when nobody kept watch, and why', () => {

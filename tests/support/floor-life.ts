@@ -5,6 +5,7 @@ import { evolve } from '../../core/evolve.ts';
 import type { Draft, Recorded } from '../../core/events.ts';
 import { emptyFloor, type Floor } from '../../core/floor.ts';
 import type { Answer } from '../../core/refusal.ts';
+import { movedOnBy } from '../../core/salon/confirm-time.ts';
 import { MINUTE, type EpochMs } from '../../core/time.ts';
 import type { VisitFacts } from '../../core/visit/visit.ts';
 import { withWords } from '../../core/words.ts';
@@ -68,6 +69,7 @@ export class FloorLife {
       ...sender,
     };
     const { events, words, answer } = decide(this.floor, command, full, this.now);
+    this.now += movedOnBy(events);
     // As the server does: somebody unknown here is named nowhere.
     const known = full.by !== null && this.floor.people[full.by] !== undefined;
     this.record(events, known ? full : { ...full, by: null });

@@ -72,6 +72,9 @@ const commands = {
   CorrectTime: true,
   TakeBack: true,
   GiveReason: true,
+  AnswerUnattended: true,
+  EraseWords: true,
+  ConfirmTime: true,
 } satisfies Record<CommandType, true>;
 
 /** What each field of an event may say in letters; a field that is not here may say nothing. */
@@ -83,6 +86,7 @@ const fields: Readonly<Record<string, Allowed>> = {
   copiedBy: id,
   service: id,
   after: id,
+  timescale: id,
   // In ServiceWritten a list of ids; in a visit's events objects, looked into by themselves.
   passes: id,
   zone: isZone,

@@ -91,6 +91,8 @@ export function facts(
     end: null,
     prepared: null,
     settled: null,
+    attendedAt: null,
+    timeLostAt: null,
     ...changes,
   };
 }

@@ -38,7 +38,10 @@ export const soon: BellRule = {
   },
 };
 
-/** Somebody must come: a strand is ready, or it is early enough to walk and still have the lead before the close. */
+/**
+ * Somebody must come: a strand is ready, or it is early enough to walk and still have the lead before the close. Once the time
+ * was lost nobody can say that the close has not come (T3).
+ */
 export const rinse: BellRule = {
   cause: 'off',
   kind: 'rinse',
@@ -47,7 +50,8 @@ export const rinse: BellRule = {
     const pass = waiting(visit);
     const close = closeOf(visit);
     const byClose = close === null ? null : close - figures.rinseLeadMs - figures.walkMs;
-    return earliest(byClose, pass === null ? null : (readyTest(pass)?.at ?? null));
+    if (pass === null) return byClose;
+    return earliest(byClose, readyTest(pass)?.at ?? null, visit.timeLostAt);
   },
 };
 

@@ -6,6 +6,7 @@ import { dwell, water } from './minimum.ts';
 import { neutralizerOver, neutralizerRinse, neutralizerSoon } from './neutralizer.ts';
 import { over, overLate, rinse, soon } from './off.ts';
 import { test } from './strand-test.ts';
+import { unattended } from './unattended.ts';
 import { waterOnAsk, waterOnAskLouder } from './water-on.ts';
 import type { BellRule } from './rule.ts';
 
@@ -20,6 +21,7 @@ export const visitRules = {
   water: [water],
   dwell: [dwell],
   'long-stage': [longStage],
+  unattended: [unattended],
   burns: [burns],
   abandoned: [abandoned],
 } as const satisfies Partial<Record<BellCause, readonly BellRule[]>>;
@@ -46,6 +48,7 @@ export const kindHomes = {
   water: 'visit',
   dwell: 'visit',
   'long-stage': 'visit',
+  unattended: 'visit',
   burns: 'visit',
   abandoned: 'visit',
   'time-uncertain': 'floor',

@@ -93,6 +93,10 @@ export type VisitCommand =
       readonly reason: string | null;
     }
   | { readonly type: 'TakeBack'; readonly visit: VisitId }
+  /** A head that nobody has touched for hours: the client is still there, or has gone long ago (T4). */
+  | { readonly type: 'AnswerUnattended'; readonly visit: VisitId; readonly there: boolean }
+  /** Erases all words kept about a visit: its label and notes. Times and steps stay. */
+  | { readonly type: 'EraseWords'; readonly visit: VisitId }
   | {
       readonly type: 'GiveReason';
       readonly visit: VisitId;

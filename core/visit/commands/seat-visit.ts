@@ -3,6 +3,7 @@ import type { Draft, WordChange } from '../../events.ts';
 import type { PersonId, PlaceNumber, ServiceId } from '../../ids.ts';
 import { wordKey } from '../../words.ts';
 import { owedOnLeaving, skipped } from '../stages/leaving.ts';
+import { isUnattended } from '../unattended.ts';
 import { productOn, type VisitFacts } from '../visit.ts';
 import type { VisitCommand } from './command.ts';
 import { chairInUse, isDecision, planOf, unknownProduct, visitFor } from './visit-lookup.ts';
@@ -27,12 +28,14 @@ export function seatVisit(setting: Setting, command: Extract<VisitCommand, { typ
 export function seatNew(setting: Setting, seating: Seating): Decision {
   const id = setting.sender.id;
   const before = visitFor(setting.floor, seating.chair, null);
-  if (before !== null && productOn(before.facts)) {
+  // Nobody is under a product that was left for hours (T4).
+  const left = before !== null && isUnattended(before.facts, setting.now);
+  if (before !== null && productOn(before.facts) && !left) {
     return refuse('product-on', { visit: before.facts.id, place: seating.chair });
   }
   const plan = seating.service === null ? unknownProduct : planOf(setting.floor, seating.service);
   if (isDecision(plan)) return plan;
-  const events: Draft[] = before === null ? [] : [endedBy(setting, before.facts, 'next-seated')];
+  const events: Draft[] = before === null ? [] : [endedBy(setting, before.facts, left ? 'unattended' : 'next-seated')];
   events.push(
     onVisit(setting, id, {
       type: 'VisitSeated',
@@ -49,7 +52,7 @@ export function seatNew(setting: Setting, seating: Seating): Decision {
 }
 
 /** Ends a visit where it stands; what it still wanted is owed. */
-export function endedBy(setting: Setting, visit: VisitFacts, end: 'next-seated' | 'done'): Draft {
+export function endedBy(setting: Setting, visit: VisitFacts, end: 'next-seated' | 'done' | 'unattended'): Draft {
   const never = visit.stage === 'prep' && visit.pass === 0;
   const owed = never
     ? []

@@ -287,7 +287,8 @@ describe('when the next bell falls due', () => {
     expect(nextBellAt(life.floor, min(22) - 1)).toBe(min(22));
     expect(nextBellAt(life.floor, min(22))).toBe(min(27));
     expect(nextBellAt(life.floor, min(27))).toBe(min(30));
-    expect(nextBellAt(life.floor, min(30))).toBeNull();
+    expect(nextBellAt(life.floor, min(30))).toBe(min(15 + 6 * 60));
+    expect(nextBellAt(life.floor, min(15 + 6 * 60))).toBeNull();
   });
 
   it('[T7] is the earliest over all heads; none on an empty floor', () => {

@@ -165,7 +165,7 @@ describe('at a start in the same boot', () => {
       awayMs: 0,
       timescale: { now: NOON },
     });
-    expect(restart(alive, { ...same, uptime: first.uptime - 1 }, true, 'scale-2')).toMatchObject({
+    expect(restart(alive, { ...same, uptime: 5_000 }, true, 'scale-2')).toMatchObject({
       why: 'rebooted',
       awayMs: 7_000,
       timescale: { now: NOON + 7_000, id: 'scale-2' },
@@ -202,21 +202,25 @@ describe('at a start in another boot', () => {
     });
   });
 
-  test('[T3] two seconds behind is still believed, and now does not go back', () => {
-    expect(restart(alive, rebooted(NOON - 2 * SECOND), true, 'scale-2')).toMatchObject({
-      awayMs: 0,
+  test('[T3] what the machine has counted since it booted is the least; two seconds behind it is still believed', () => {
+    expect(restart(alive, rebooted(NOON + 28 * SECOND), true, 'scale-2')).toMatchObject({
+      awayMs: 30 * SECOND,
       uncertain: false,
-      timescale: { now: NOON },
+      timescale: { now: NOON + 30 * SECOND },
     });
   });
 
-  test('[T3] a millisecond more is uncertain: now begins at the last sign of life', () => {
-    expect(restart(alive, rebooted(NOON - 2 * SECOND - 1), true, 'scale-2')).toEqual({
-      timescale: { id: 'scale-2', now: NOON, at: rebooted(NOON - 2 * SECOND - 1) },
+  test('[T3] a millisecond more is uncertain: now begins at that least after the last sign of life', () => {
+    expect(restart(alive, rebooted(NOON + 28 * SECOND - 1), true, 'scale-2')).toEqual({
+      timescale: { id: 'scale-2', now: NOON + 30 * SECOND, at: rebooted(NOON + 28 * SECOND - 1) },
       why: 'rebooted',
-      awayMs: 0,
+      awayMs: 30 * SECOND,
       uncertain: true,
     });
+  });
+
+  test.each([NOON - HOUR, 0])('[T3] a wall clock at %i is uncertain', (wall) => {
+    expect(restart(alive, rebooted(wall), true, 'scale-2')).toMatchObject({ uncertain: true, awayMs: 30 * SECOND });
   });
 
   test('[T2, T3] the wall clock is compared with what it showed then, so that a civil offset is not taken for time away', () => {
@@ -229,7 +233,7 @@ describe('at a start in another boot', () => {
     expect(restart(stepped, rebooted(NOON + MINUTE), true, 'scale-2')).toMatchObject({ uncertain: true });
   });
 
-  test('[T3] uptime of another boot says nothing, however long it is', () => {
+  test('[T3] an uptime longer than the one before says nothing: the boot may only have another name', () => {
     const long = { ...rebooted(NOON + MINUTE), uptime: 90 * 24 * HOUR };
     expect(restart(alive, long, true, 'scale-2')).toMatchObject({ awayMs: MINUTE, why: 'rebooted' });
   });

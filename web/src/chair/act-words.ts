@@ -63,6 +63,7 @@ export function actDetail(act: Act, w: Words): string | null {
 /** Deeds whose instant is also said as a clock time (E8). */
 const clocked: readonly Deed[] = [
   'finish-by',
+  'look',
   'test',
   'rinse-from',
   'off-by',

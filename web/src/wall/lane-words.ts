@@ -143,6 +143,7 @@ function askedBy(bell: Bell | null, { deed }: Headline, short: string, { wall }:
       return { full: wall.asked.dwell.full(short), short: wall.asked.dwell.short(short), least: short };
     case 'long-stage':
       return { full: wall.asked.tooLong(short), short: wall.asked.tooLong(short), least: wall.taking[deed] };
+    case 'unattended':
     case 'test':
     case 'soon':
     case 'rinse':
