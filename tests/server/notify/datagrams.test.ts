@@ -1,7 +1,7 @@
 import { afterEach, describe, expect, it, vi } from 'vitest';
 import { noticesTo } from '../../../server/notify/send-notice.ts';
-import { NoticeSocket } from '../../support/notice-socket.ts';
-import { WatchedServer } from '../../support/watched-server.ts';
+import { NoticeSocket } from '../../../scripts/kiosk/notices/notice-socket.ts';
+import { WatchedServer } from '../../../scripts/kiosk/notices/watched-server.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 

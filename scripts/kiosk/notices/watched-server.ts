@@ -7,7 +7,7 @@ import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { NoticeSocket } from './notice-socket.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
+const root = fileURLToPath(new URL('../../..', import.meta.url));
 
 /** Microseconds, as a service manager says it: every 100 ms is fed. */
 const WATCHDOG_USEC = '300000';
