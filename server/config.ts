@@ -8,6 +8,8 @@ export interface Config {
   /** Whether the salon's network is let in. */
   readonly lan: boolean;
   readonly data: string;
+  /** Folder of the built pages. */
+  readonly pages: string;
   readonly clockFile: string | null;
   readonly handClockFor: string;
   readonly hostNames: ReadonlySet<string>;
@@ -24,6 +26,7 @@ const options = {
   port: { type: 'string' },
   lan: { type: 'boolean' },
   data: { type: 'string' },
+  pages: { type: 'string' },
   'clock-file': { type: 'string' },
   'hand-clock-for': { type: 'string' },
   'host-name': { type: 'string', multiple: true },
@@ -36,6 +39,7 @@ const settings = z.object({
   port: z.coerce.number().int().min(0).max(65_535).default(4680),
   lan: z.union([z.boolean(), yes]).default(false),
   data: z.string().min(1).default('data'),
+  pages: z.string().min(1).default('web/dist'),
   'clock-file': z.string().min(1).nullable().default(null),
   'hand-clock-for': z.enum(handClockPurposes).default('tests'),
   'host-name': z.union([z.array(z.string()), z.string().transform((names) => names.split(','))]).default([]),
@@ -56,6 +60,7 @@ export function configOf(args: readonly string[], environment: Readonly<Record<s
     port: data.port,
     lan: data.lan,
     data: data.data,
+    pages: data.pages,
     clockFile: data['clock-file'],
     handClockFor: data['hand-clock-for'],
     hostNames: new Set([

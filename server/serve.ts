@@ -48,7 +48,7 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
     store,
     timers: realTimers,
     log,
-    pages: resolve(root, 'web/dist'),
+    pages: resolve(root, config.pages),
     hostNames: config.hostNames,
     lan,
     addresses: () => addresses,

@@ -2,6 +2,8 @@ import { fileURLToPath } from 'node:url';
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vite';
 import type { Connect, Plugin } from 'vite';
+import { publishWhenWhole } from './build/publish-plugin.ts';
+import { serviceWorker } from './build/service-worker.ts';
 
 const SCREENS = ['wall', 'chair', 'pocket', 'salon', 'sheet'] as const;
 const here = (path: string) => fileURLToPath(new URL(path, import.meta.url));
@@ -20,7 +22,7 @@ function screenAddresses(): Plugin {
 export default defineConfig({
   root: here('.'),
   appType: 'mpa',
-  plugins: [svelte({ compilerOptions: { runes: true } }), screenAddresses()],
+  plugins: [svelte({ compilerOptions: { runes: true } }), screenAddresses(), serviceWorker(), publishWhenWhole()],
   server: {
     port: 4720,
     strictPort: true,
@@ -31,7 +33,6 @@ export default defineConfig({
   },
   build: {
     outDir: here('dist'),
-    emptyOutDir: true,
     target: 'es2022',
     // The content security policy allows files of our own only: nothing may become a data: address.
     assetsInlineLimit: 0,

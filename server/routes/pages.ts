@@ -1,5 +1,5 @@
 import { existsSync } from 'node:fs';
-import { join, sep } from 'node:path';
+import { join } from 'node:path';
 import helmet from '@fastify/helmet';
 import fastifyStatic from '@fastify/static';
 import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
@@ -17,10 +17,15 @@ const pages = {
   '/sheet/:visit': 'sheet.html',
 } as const;
 
-/** Files under `assets` carry a hash of their content in their name: they never change. */
-const FOR_EVER = 'public, max-age=31536000, immutable';
+/** Beside the pages. What makes them start without the server is asked for anew each time, as they are. */
+const files = ['icon.svg', 'sw.js'] as const;
 
-/** The built pages. Without a build the API works all the same. */
+/** Files under `assets` carry a hash of their content in their name: they never change. */
+const ASSET = /^[\w-][\w.-]*$/;
+const FOR_EVER = 'public, max-age=31536000, immutable';
+const ANEW = 'no-cache';
+
+/** The built pages. Without a build the API works all the same; one made meanwhile is served at once. */
 export async function pageRoutes(app: FastifyInstance, folder: string): Promise<void> {
   await app.register(helmet, {
     contentSecurityPolicy: {
@@ -44,22 +49,23 @@ export async function pageRoutes(app: FastifyInstance, folder: string): Promise<
     originAgentCluster: false,
   });
   if (!existsSync(folder)) return;
-  const assets = join(folder, 'assets') + sep;
-  await app.register(fastifyStatic, {
-    root: folder,
-    // Known at start, so that an unknown address is refused like any other.
-    wildcard: false,
-    index: false,
-    cacheControl: false,
-    setHeaders: (reply, path) => reply.setHeader('cache-control', path.startsWith(assets) ? FOR_EVER : 'no-cache'),
+  await app.register(fastifyStatic, { root: folder, serve: false, cacheControl: false });
+  const hidden = { schema: { hide: true } };
+  app.get<{ Params: { name: string } }>('/assets/:name', hidden, ({ params }, reply) => {
+    if (!ASSET.test(params.name)) throw new RefusedRequest('not-found');
+    return send(reply, folder, `assets/${params.name}`, FOR_EVER);
   });
+  for (const file of files) app.get(`/${file}`, hidden, (_request, reply) => send(reply, folder, file, ANEW));
   for (const [address, page] of Object.entries(pages)) {
-    app.get(address, { schema: { hide: true } }, (_request, reply) => {
-      if (!existsSync(join(folder, page))) throw new RefusedRequest('not-found');
-      return reply.sendFile(page);
-    });
+    app.get(address, hidden, (_request, reply) => send(reply, folder, page, ANEW));
   }
   app.get('/favicon.ico', { schema: { hide: true } }, (_request, reply) => reply.redirect('/icon.svg', 308));
+}
+
+/** An unknown file is refused like any other unknown address: in that case nothing is to be kept either. */
+function send(reply: FastifyReply, folder: string, file: string, keep: string): FastifyReply {
+  if (!existsSync(join(folder, file))) throw new RefusedRequest('not-found');
+  return reply.header('cache-control', keep).sendFile(file);
 }
 
 /** A person who typed a wrong address gets the first page, which says so; programs get their problem document. */

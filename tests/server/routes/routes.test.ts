@@ -150,6 +150,39 @@ describe('the pages', () => {
     expect((await server.raw('GET', '/assets/wall-1a2b.js')).headers['cache-control']).toContain('immutable');
   });
 
+  it('[R8] a file that a later build brings is served at once, by a server that runs', async () => {
+    expect((await server.raw('GET', '/assets/wall-later.js')).body.code).toBe('not-found');
+    writeFileSync(join(folder, 'assets', 'wall-later.js'), '2');
+    const told = await server.raw('GET', '/assets/wall-later.js');
+    expect([told.status, told.body]).toEqual([200, '2']);
+  });
+
+  it('[R8] what starts the screens without the server is asked for anew each time', async () => {
+    expect((await server.raw('GET', '/sw.js')).body.code).toBe('not-found');
+    writeFileSync(join(folder, 'sw.js'), '3');
+    const told = await server.raw('GET', '/sw.js');
+    expect(told.headers['cache-control']).toBe('no-cache');
+    expect(told.headers['content-type']).toContain('javascript');
+  });
+
+  it('[W3] nothing beside the pages can be had', async () => {
+    writeFileSync(join(folder, 'releases.json'), '{}');
+    for (const path of [
+      '/releases.json',
+      '/wall.html',
+      '/assets/',
+      '/assets/../releases.json',
+      '/assets/..%2freleases.json',
+      '/assets/%2e%2e/%2e%2e/etc/hostname',
+    ]) {
+      const told = await server.raw('GET', path);
+      expect([path, told.status]).toEqual([
+        path,
+        expect.toSatisfy((status: number) => status === 404 || status === 403),
+      ]);
+    }
+  });
+
   it('[W3] may load and link to this server only, over plain http too', async () => {
     const { headers } = await server.raw('GET', '/wall');
     const policy = String(headers['content-security-policy']);
