@@ -18,6 +18,17 @@ export interface Answered {
   readonly body: Record<string, unknown>;
 }
 
+/** How the process is begun, when not as the server's own entry through tsx. */
+export interface Launch {
+  /** What node is given before the server's own arguments. */
+  readonly run?: readonly string[];
+  readonly env?: Readonly<Record<string, string>>;
+  /** Wraps the command line, to set limits that hold from the first moment on. */
+  readonly wrap?: (command: readonly string[]) => readonly string[];
+}
+
+const asItIs: Launch = {};
+
 /** A real server in a process of its own, on a hand-driven clock and a data folder that outlive it. */
 export class ServerProcess {
   readonly data: string;
@@ -25,31 +36,32 @@ export class ServerProcess {
   address = '';
   /** All it wrote, for when something goes wrong. */
   output = '';
+  /** For the next start. */
+  launch: Launch;
   #child: ChildProcess | null = null;
   #ids = 0;
   readonly #extra: readonly string[];
 
-  constructor(clock: HandClock, data = mkdtempSync(join(tmpdir(), 'basinbell-data-')), extra: readonly string[] = []) {
+  constructor(
+    clock: HandClock,
+    data = mkdtempSync(join(tmpdir(), 'basinbell-data-')),
+    extra: readonly string[] = [],
+    launch = asItIs,
+  ) {
     this.clock = clock;
     this.data = data;
     this.#extra = extra;
+    this.launch = launch;
   }
 
   /** `port` 0 lets the system choose; a restart keeps the one it had, so that open pages find it again. */
   async start(): Promise<this> {
     const port = this.address === '' ? '0' : new URL(this.address).port;
-    const args = [
-      '--import',
-      'tsx',
-      'server/main.ts',
-      '--port',
-      port,
-      '--data',
-      this.data,
-      '--clock-file',
-      this.clock.file,
-    ];
-    const child = spawn(process.execPath, [...args, ...this.#extra], { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] });
+    const { run = ['--import', 'tsx', 'server/main.ts'], env = {}, wrap = (command) => command } = this.launch;
+    const own = ['--port', port, '--data', this.data, '--clock-file', this.clock.file, ...this.#extra];
+    const [command = '', ...args] = wrap([process.execPath, ...run, ...own]);
+    const stdio: ['ignore', 'pipe', 'pipe'] = ['ignore', 'pipe', 'pipe'];
+    const child = spawn(command, args, { cwd: root, stdio, env: { ...process.env, ...env } });
     this.#child = child;
     child.stderr.on('data', (chunk: Buffer) => (this.output += chunk.toString()));
     const lines = createInterface({ input: child.stdout });
@@ -67,6 +79,21 @@ export class ServerProcess {
 
   get pid(): number {
     return this.#child?.pid ?? 0;
+  }
+
+  /** Resolves once the process has ended, however that came. */
+  async gone(): Promise<void> {
+    const child = this.#child;
+    if (child !== null && child.exitCode === null && child.signalCode === null) await once(child, 'exit');
+  }
+
+  /** Stops it without ending it: links stay open and nothing answers. */
+  freeze(): void {
+    this.#child?.kill('SIGSTOP');
+  }
+
+  thaw(): void {
+    this.#child?.kill('SIGCONT');
   }
 
   /** As a power cut would: no goodbye. */

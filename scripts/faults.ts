@@ -1,0 +1,37 @@
+/**
+ * `npm run faults`: tries to make the floor lose a chair, and prints for each trial what was tried and what was lost. Without
+ * options the long form; `-- --short` the one that stands beside the other checks; `-- --only kill` those whose name holds a word.
+ */
+import { parseArgs } from 'node:util';
+import { buildServers } from './faults/built.ts';
+import { tried, type Outcome } from './faults/trial.ts';
+import { trials } from './faults/trials.ts';
+
+const { values } = parseArgs({
+  options: { short: { type: 'boolean', default: false }, only: { type: 'string', default: '' } },
+});
+const { short, only } = values;
+const print = (line: string): void => console.log(line);
+const seconds = (ms: number): string => `${(ms / 1000).toFixed(1)} s`;
+
+const chosen = trials
+  .map((trial, i) => ({ trial, number: i + 1 }))
+  .filter(({ trial }) => trial.name.includes(only) && (!short || trial.form === 'both'));
+const begunAt = performance.now();
+const built = await buildServers();
+const outcomes: Outcome[] = [];
+for (const { trial, number } of chosen) {
+  print(`\n${number}. ${trial.name}`);
+  const trialBegunAt = performance.now();
+  outcomes.push(await tried(trial, { short, built }, print));
+  print(`    ${seconds(performance.now() - trialBegunAt)}`);
+}
+
+const failed = outcomes.filter(({ broken }) => broken.length > 0);
+print(`\n${short ? 'Short' : 'Long'} form, ${seconds(performance.now() - begunAt)}.`);
+for (const { name, broken } of failed) print(`  ✗ ${name}: ${broken.join('; ')}`);
+// Nothing tried is nothing shown.
+const failures = chosen.length === 0 ? 1 : failed.length;
+print(`${outcomes.length - failed.length} passed, ${failures} failed`);
+// Servers and browsers that a failed trial left behind hold nothing up.
+process.exit(failures === 0 ? 0 : 1);

@@ -1,0 +1,5 @@
+import { killTrials } from './kill/kill-trial.ts';
+import type { Trial } from './trial.ts';
+
+/** All trials, in the order in which they are numbered. */
+export const trials: readonly Trial[] = [...killTrials];
