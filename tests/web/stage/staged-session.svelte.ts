@@ -95,6 +95,10 @@ export class StagedSession {
     return clockTimeToSecond(at, this.style);
   }
 
+  contextOf(): Session['context'] {
+    return this.context;
+  }
+
   get context() {
     const { salon } = this.mirror;
     return { now: this.now, figures: salon.figures, uncertain: salon.uncertainSince !== null || !this.confirmed };
@@ -108,13 +112,15 @@ export class StagedSession {
     const answer = this.life.send(command, { seen: visit?.version ?? null, by: this.person, happenedAt });
     this.show();
     const id = `sent-${++this.touches}`;
+    const of = { id, command, chair: visit?.chair ?? null, at: happenedAt ?? this.now };
     if (answer.outcome === 'done') {
       const { visit: about } = answer;
-      return { outcome: 'done', id, command, answer: { outcome: 'done', visit: about, version: null, revision: 0 } };
+      return { ...of, outcome: 'done', answer: { outcome: 'done', visit: about, version: null, revision: 0 } };
     }
     const { visit: concerned, since, place, field } = answer;
     const problem = problemOf(answer.code, { visit: concerned, since, place, field });
-    const refused: Sent = { outcome: 'refused', id, command, problem };
+    const late = answer.code === 'moved-on' && happenedAt !== null;
+    const refused: Sent = { ...of, outcome: 'refused', problem, late };
     this.refused = [...this.refused, refused];
     return refused;
   }

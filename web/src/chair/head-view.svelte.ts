@@ -86,7 +86,7 @@ export class HeadView {
     () => this.panel === null && !this.testDue && this.acts.main[0]?.name === 'water-on',
   );
   /** Touches about this head that are under way, not through, or refused. */
-  readonly sent: readonly Sent[] = $derived.by(() => this.session.sender.about(this.visit?.id ?? null));
+  readonly sent: readonly Sent[] = $derived.by(() => this.session.sender.about(this.visit?.id ?? null, this.number));
   /** The visit whose last move the bar offers to take back: the one here, or the one that just ended here. */
   readonly lately: VisitFacts | null = $derived.by(() => this.visit ?? this.#justEnded());
 

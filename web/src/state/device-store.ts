@@ -27,6 +27,16 @@ export interface Stored {
   readonly value: unknown;
 }
 
+/** What the outbox wants of it. */
+export interface TouchStore {
+  readonly trouble: StoreTrouble | null;
+  onTrouble(told: (trouble: StoreTrouble) => void): void;
+  readTouches(): Promise<readonly Stored[] | null>;
+  changeTouches(put: readonly Stored[], gone?: readonly string[]): Promise<boolean>;
+  changeLease(decide: (held: LeaseRecord | null) => LeaseRecord | null): Promise<LeaseRecord | null>;
+  dropLease(holder: string): Promise<void>;
+}
+
 interface Shape extends DBSchema {
   touches: { key: string; value: unknown };
   lease: { key: string; value: LeaseRecord };
@@ -45,7 +55,7 @@ const OPEN_WITHIN_MS = 3_000;
  * The one database of this device. It never throws and never rejects: where there is none, or it refuses, `trouble` says why, and
  * what should have been kept lives only as long as the page.
  */
-export class DeviceStore {
+export class DeviceStore implements TouchStore {
   #trouble: StoreTrouble | null;
   #db: Opened | null;
   readonly #told = new Set<(trouble: StoreTrouble) => void>();

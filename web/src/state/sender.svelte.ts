@@ -1,106 +1,84 @@
 import type { Command } from '../../../core/command.ts';
-import type { VisitId } from '../../../core/ids.ts';
+import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
+import type { EpochMs } from '../../../core/time.ts';
 import type { Problem } from '../../../shared/problem.ts';
-import type { CommandRequest, WireAnswer } from '../../../shared/wire.ts';
-import { newId } from './device.ts';
-import type { Timers } from './timers.ts';
+import type { WireAnswer } from '../../../shared/wire.ts';
+import { lanesStuck, visitNamed } from './lanes.ts';
+import type { AboutTouch, Outbox } from './outbox.svelte.ts';
+import { isOpen } from './queue.ts';
+import type { Touch } from './touch.ts';
 
-/** How one touch stands: on its way, not through yet (tried again), done, or refused with the reason. */
-export type Sent =
-  | { readonly outcome: 'sending' | 'trying'; readonly id: string; readonly command: Command }
-  | {
-      readonly outcome: 'done' | 'kept-unsaved';
-      readonly id: string;
-      readonly command: Command;
-      readonly answer: WireAnswer;
-    }
-  | { readonly outcome: 'refused'; readonly id: string; readonly command: Command; readonly problem: Problem };
-
-interface Deps {
-  readonly post: (body: CommandRequest) => Promise<{ readonly status: number; readonly body: unknown }>;
-  readonly timers: Timers;
-  readonly now: () => number;
-  readonly person: () => string | null;
-  readonly device: string;
+interface OfTouch {
+  readonly id: string;
+  readonly command: Command;
+  /** When it happened: as the person said, else when it was touched. */
+  readonly at: EpochMs;
+  readonly chair: PlaceNumber | null;
 }
 
-/** Wait before a touch that did not get through is sent again. */
-const AGAIN_MS = 1_500;
-
 /**
- * Sends what people touch. The same touch keeps its id however often it is sent (S8); a network error is never an
- * outcome, so it is tried again for as long as the page is open, then naming when it happened (X3).
+ * How one touch stands on a screen: on its way, kept on this device because it is not through yet, done, or refused. `late`: it
+ * came too late to change anything and is kept as a statement, so that a correction is offered (X3).
  */
-export class Sender {
-  /** Touches under way or refused, newest last; done ones go, since the change itself comes by push. */
-  sent = $state.raw<readonly Sent[]>([]);
-  readonly #deps: Deps;
+export type Sent =
+  | (OfTouch & { readonly outcome: 'sending' | 'trying' })
+  | (OfTouch & { readonly outcome: 'done' | 'kept-unsaved'; readonly answer: WireAnswer })
+  | (OfTouch & { readonly outcome: 'refused'; readonly problem: Problem; readonly late: boolean });
 
-  constructor(deps: Deps) {
-    this.#deps = deps;
+const unknownAnswer: WireAnswer = { outcome: 'done', visit: null, version: null, revision: 0 };
+
+/** What screens see of the outbox: touches by the head they are about, and a promise for each that is made. */
+export class Sender {
+  readonly outbox: Outbox;
+  /** Everything that has no outcome yet or wants reading, oldest first. */
+  readonly sent: readonly Sent[] = $derived.by(() => this.#all());
+  readonly #linked: () => boolean;
+
+  constructor(outbox: Outbox, linked: () => boolean) {
+    this.outbox = outbox;
+    this.#linked = linked;
   }
 
-  /** Resolves when it was done or refused; `happenedAt` for "since −2" (X4). */
-  async send(command: Command, seen: number | null, happenedAt: number | null = null): Promise<Sent> {
-    const { device, person, now } = this.#deps;
-    const touchedAt = now();
-    const id = newId();
-    this.#note({ outcome: 'sending', id, command });
-    let request: CommandRequest = { ...command, id, by: person(), device, seen, happenedAt };
-    for (;;) {
-      const settled = await this.#try(request, command);
-      if (settled !== null) {
-        this.#note(settled);
-        return settled;
-      }
-      this.#note({ outcome: 'trying', id, command });
-      request = { ...request, happenedAt: happenedAt ?? Math.round(touchedAt) };
-      await new Promise<void>((resolve) => this.#deps.timers.set(resolve, AGAIN_MS));
-    }
+  /** Resolves when it was done or refused, however long the server is away; `happenedAt` for "since −2" (X4). */
+  async send(command: Command, about: AboutTouch): Promise<Sent> {
+    return sentOf(await this.outbox.add(command, about), 'sending');
   }
 
   /** The person has read why it was refused. */
   dismiss(id: string): void {
-    this.sent = this.sent.filter((one) => one.id !== id);
+    this.outbox.dismiss(id);
   }
 
-  /** Refusals that still want reading, and touches not through yet, about one visit or about none. */
-  about(visit: VisitId | null): readonly Sent[] {
-    return this.sent.filter(
-      (one) => !('visit' in one.command) || one.command.visit === null || one.command.visit === visit,
+  /** Refusals that still want reading, and touches not through yet, at one chair or about no head. */
+  about(visit: VisitId | null, chair: PlaceNumber): readonly Sent[] {
+    return this.sent.filter((one) =>
+      one.chair === null ? 'visit' in one.command && visitNamed(one.command) === visit : one.chair === chair,
     );
   }
 
-  async #try(request: CommandRequest, command: Command): Promise<Sent | null> {
-    try {
-      const { status, body } = await this.#deps.post(request);
-      if (status >= 200 && status < 300) {
-        const answer = body as WireAnswer;
-        return { outcome: answer.outcome, id: request.id, command, answer };
-      }
-      const problem = body as Problem;
-      return problem.code === undefined || problem.code === 'again'
-        ? null
-        : { outcome: 'refused', id: request.id, command, problem };
-    } catch {
-      return null;
-    }
-  }
-
-  #note(sent: Sent): void {
-    const others = this.sent.filter((one) => one.id !== sent.id);
-    const over = sent.outcome === 'done' || sent.outcome === 'kept-unsaved';
-    this.sent = over ? others : [...others, sent].slice(-20);
+  #all(): readonly Sent[] {
+    const { touches, underWay } = this.outbox;
+    const stuck = lanesStuck(touches.filter(isOpen), this.#linked(), underWay);
+    return touches
+      .filter(({ state }) => state !== 'done')
+      .map((touch) => sentOf(touch, stuck.has(touch.lane) ? 'trying' : 'sending'));
   }
 }
 
-/** Posts one command to the server this page came from. */
-export async function postCommand(body: CommandRequest): Promise<{ status: number; body: unknown }> {
-  const response = await fetch('/api/v1/commands', {
-    method: 'POST',
-    headers: { 'content-type': 'application/json' },
-    body: JSON.stringify(body),
-    signal: AbortSignal.timeout(5_000),
-  });
-  return { status: response.status, body: await response.json() };
+function sentOf(touch: Touch, open: 'sending' | 'trying'): Sent {
+  const { id, command, chair, problem } = touch;
+  const of = { id, command, chair, at: touch.happenedAt ?? touch.touchedAt };
+  switch (touch.state) {
+    case 'waiting':
+      return { ...of, outcome: open };
+    case 'done':
+    case 'kept-unsaved':
+      return { ...of, outcome: touch.state, answer: touch.answer ?? unknownAnswer };
+    case 'refused':
+    case 'statement':
+      // Read from the store with its problem, or not at all.
+      return { ...of, outcome: 'refused', problem: problem as Problem, late: touch.state === 'statement' };
+    default:
+      return touch.state satisfies never;
+  }
 }

@@ -8,11 +8,14 @@ import { BellPlayer, type SoundState } from '../sound/bell-player.ts';
 import type { SoundingBell } from '../sound/ringer-plan.ts';
 import { Ringer } from '../sound/ringer.ts';
 import { clockTime, clockTimeToSecond, type ClockStyle } from '../words/clock-time.ts';
+import { browserOutbox } from './browser-outbox.ts';
 import { deviceId, handTo, heldBy } from './device.ts';
 import { FloorMirror, type StandingBell } from './floor-mirror.svelte.ts';
 import { browserKeep } from './keep.ts';
 import { Link } from './link.svelte.ts';
-import { postCommand, Sender, type Sent } from './sender.svelte.ts';
+import { chairNamed } from './lanes.ts';
+import type { Outbox, ServerSight } from './outbox.svelte.ts';
+import { Sender, type Sent } from './sender.svelte.ts';
 import { Second } from './second.svelte.ts';
 import { ServerClock } from './server-clock.ts';
 import { browserTimers } from './timers.ts';
@@ -27,6 +30,8 @@ export class Session {
   readonly mirror = new FloorMirror();
   readonly second: Second;
   readonly link: Link;
+  /** What was touched on this device and has no outcome yet; shared by its pages. */
+  readonly outbox: Outbox;
   readonly sender: Sender;
   readonly player: BellPlayer;
   /** Whether numbers drawn now may stand without a mark (V2). */
@@ -65,13 +70,12 @@ export class Session {
       browserTimers,
       (at) => this.#painted(at),
     );
-    this.sender = new Sender({
-      post: postCommand,
-      timers: browserTimers,
-      now: () => this.#clock.now(),
+    this.outbox = browserOutbox({
+      server: () => this.#sight(),
       person: () => this.person,
       device: deviceId(this.#keep),
     });
+    this.sender = new Sender(this.outbox, () => this.#sight().linked);
     this.link = new Link({
       stream,
       mirror: this.mirror,
@@ -116,12 +120,27 @@ export class Session {
 
   /** A touch about a visit carries the version this screen shows (S7). */
   about(visit: VisitFacts | null, command: Command, happenedAt: number | null = null): Promise<Sent> {
-    return this.sender.send(command, visit?.version ?? null, happenedAt);
+    const chair = visit?.chair ?? chairNamed(command);
+    return this.sender.send(command, { seen: visit?.version ?? null, happenedAt, over: null, chair });
+  }
+
+  #sight(): ServerSight {
+    const { mirror } = this;
+    const { phase } = this.link;
+    return {
+      // Refused is of another version: it takes commands all the same.
+      linked: phase === 'linked' || phase === 'refused',
+      salon: mirror.revision < 0 ? null : (mirror.salon.setUpAt ?? 'none'),
+      now: this.#clock.now(),
+      timescale: this.#clock.timescale,
+      revision: mirror.revision,
+    };
   }
 
   #painted(at: number): void {
     this.confirmed = this.#clock.confirmed;
     this.silentForMs = this.#clock.silentForMs;
+    this.outbox.look();
     this.#ringer.sound(this.#sounding());
     document.documentElement.dataset['second'] = String(at);
     document.documentElement.dataset['revision'] = String(this.mirror.revision);

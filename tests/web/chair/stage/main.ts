@@ -32,6 +32,9 @@ if (state.includes('refused')) {
     outcome: 'refused' as const,
     id: code,
     command: { type: 'BeginRinse' as const, chair: 4, visit: null, basin: 91 },
+    chair: 4,
+    at: staged.now - 60_000,
+    late: code === 'moved-on',
     problem: problemOf(code as 'moved-on', {
       since: [{ type: 'RinseBegun', at: staged.now - 60_000, by: 'person-joss' }],
     }),
@@ -40,7 +43,7 @@ if (state.includes('refused')) {
 if (state.includes('trying')) {
   const visit = staged.mirror.chairs.find((chair) => chair.number === 4)?.visit?.id ?? '';
   const command = { type: 'MarkPartDone' as const, visit, part: 1 };
-  staged.refused = [{ outcome: 'trying', id: 'trying', command }];
+  staged.refused = [{ outcome: 'trying', id: 'trying', command, chair: 4, at: staged.now - 60_000 }];
 }
 const target = document.getElementById('screen');
 const { session } = staged;

@@ -28,22 +28,23 @@ export class SalonStage extends StagedSession {
   answer(command: Command): Sent {
     count += 1;
     const id = `staged-command-${count}`;
+    const of = { id, command, chair: null, at: this.now };
     if (this.refuseNext !== null) {
       const problem = problemOf(this.refuseNext, { field: 'rules.maxAfterMs:max-below-min' });
       this.refuseNext = null;
-      return { outcome: 'refused', id, command, problem };
+      return { ...of, outcome: 'refused', problem, late: false };
     }
     const answer = this.life.send(command, { id, by: this.person });
     this.show();
     if (answer.outcome === 'refused') {
       return {
+        ...of,
         outcome: 'refused',
-        id,
-        command,
         problem: problemOf(answer.code, { field: answer.field, place: answer.place }),
+        late: false,
       };
     }
-    return { outcome: 'done', id, command, answer: { outcome: 'done', visit: null, version: null, revision: 0 } };
+    return { ...of, outcome: 'done', answer: { outcome: 'done', visit: null, version: null, revision: 0 } };
   }
 
   get salonSession(): Session {
