@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { Bell } from '../../../core/bells/bell.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { ChairOnFloor, StandingBell } from '../../../web/src/state/floor-mirror.svelte.ts';
-import { elsewhere, floorKinds, quietMoment, tally } from '../../../web/src/wall/tally.ts';
+import { quietMoment } from '../../../web/src/state/renewal.ts';
+import { elsewhere, floorKinds, tally } from '../../../web/src/wall/tally.ts';
 import { floorWords, gapWords, linkFault, tallyWordings } from '../../../web/src/wall/top-words.ts';
 import { words } from '../../../web/src/words/words.ts';
 import { FloorLife } from '../../support/floor-life.ts';
@@ -82,7 +83,7 @@ describe('the tally', () => {
 });
 
 describe('what is wrong, in words', () => {
-  const link = { phase: 'linked', silentForMs: 1_000, now: 100_000, clock, openingAnew: false } as const;
+  const link = { phase: 'linked', silentForMs: 1_000, now: 100_000, clock, renewal: 'none' } as const;
   it('a server that is heard is no fault', () => {
     expect(linkFault(link, w)).toBeNull();
     expect(linkFault({ ...link, silentForMs: 5_000 }, w)).toBeNull();
@@ -93,7 +94,7 @@ describe('what is wrong, in words', () => {
     expect(linkFault({ ...link, phase: 'waiting', silentForMs: null }, w)).toBe(w.wall.linkNever);
   });
   it('a wall of another protocol says what it does about it', () => {
-    expect(linkFault({ ...link, phase: 'refused', openingAnew: true }, w)).toBe(w.wall.reloading);
+    expect(linkFault({ ...link, phase: 'refused', renewal: 'ready' }, w)).toBe(w.wall.reloading);
     expect(linkFault({ ...link, phase: 'refused' }, w)).toBe(w.wall.older);
   });
   it('bells of the floor are said once each, also when only the heartbeat knows', () => {

@@ -47,6 +47,11 @@ export class PocketView {
   }));
   readonly canBeRung = $derived.by(() => canBeRung(this.reach));
 
+  /** Something else than the list is on the screen, which would be gone if the page opened itself anew. */
+  get busy(): boolean {
+    return this.opened !== null || this.page !== 'heads' || this.asking || this.ringing !== null;
+  }
+
   constructor(session: Session) {
     this.session = session;
     this.wake = new WakeLock({ lock: navigator.wakeLock ?? null, page: document, timers: browserTimers });

@@ -1,3 +1,4 @@
+import { keepShell } from '../shell/registration.svelte.ts';
 import { openScreen } from '../state/open-screen.ts';
 import { Session } from '../state/session.svelte.ts';
 import { theme, themeChoices } from '../state/theme.svelte.ts';
@@ -10,3 +11,4 @@ if (choice) theme.choose(choice);
 
 // Clients are not named to the room, and the wall sounds whatever sounds.
 openScreen(Wall, { session: new Session('floor-unlabelled', () => true) });
+keepShell();

@@ -58,8 +58,3 @@ export function floorKinds(bells: readonly StandingBell[]): readonly BellKind[] 
     .sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level))
     .map(({ bell }) => bell.kind);
 }
-
-/** Whether the floor is quiet enough for the wall to open itself anew: no bell above NOTICE. */
-export function quietMoment(bells: readonly StandingBell[]): boolean {
-  return bells.every(({ bell }) => bell.level === 'NOTICE');
-}

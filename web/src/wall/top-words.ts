@@ -2,6 +2,7 @@ import type { BellKind } from '../../../core/bells/bell.ts';
 import type { PlaceNumber } from '../../../core/ids.ts';
 import type { Gap } from '../../../core/floor.ts';
 import type { LinkPhase } from '../state/link.svelte.ts';
+import type { RenewalState } from '../state/renew.svelte.ts';
 import type { WallWords } from '../words/wall-words.ts';
 import type { LevelCount } from './tally.ts';
 
@@ -39,16 +40,17 @@ export interface LinkFacts {
   readonly silentForMs: number | null;
   readonly now: number;
   readonly clock: (at: number) => string;
-  readonly openingAnew: boolean;
+  readonly renewal: RenewalState;
 }
 
 /** Not heard for longer than this, a server counts as gone (R10), ms. */
 const SILENT_MS = 5_000;
 
 /** What is wrong with the line to the server, said in the top line; null when nothing is. */
-export function linkFault({ phase, silentForMs, now, clock, openingAnew }: LinkFacts, words: WallWords): string | null {
+export function linkFault({ phase, silentForMs, now, clock, renewal }: LinkFacts, words: WallWords): string | null {
   const { wall } = words;
-  if (phase === 'refused') return openingAnew ? wall.reloading : wall.older;
+  if (phase === 'refused') return renewal === 'ready' ? wall.reloading : wall.older;
+  if (phase === 'again') return null;
   const silent = silentForMs !== null && silentForMs > SILENT_MS;
   if (phase === 'linked' && !silent) return null;
   return silentForMs === null ? wall.linkNever : wall.linkLost(clock(now - silentForMs));

@@ -137,7 +137,13 @@ export const everywhere = {
     linked: (seconds: number) => `linked ${seconds} s`,
     silent: (ago: string) => `server not heard for ${ago}: numbers not confirmed`,
     lost: (ago: string) => `no link for ${ago}: numbers not confirmed`,
-    refused: 'the server refuses this screen',
+    refused: 'the server is of another version: reload this page if it does not open anew by itself',
+  },
+  /** The server serves another version of this screen. */
+  renewal: {
+    ready: 'a newer version is ready: opens at a quiet moment',
+    stuck: 'a newer version is ready but did not come: reload this page',
+    openNow: 'A newer version is ready: open it now',
   },
   sound: {
     on: 'sound on',

@@ -85,6 +85,13 @@ export const pocket = {
       never: 'Server not heard yet',
       lost: (ago: string) => `No word from the server for ${ago}`,
     },
+    /** Whether this page opens again while the server is away. */
+    opensAlone: {
+      yes: 'Opens without the server: last known times, not confirmed',
+      preparing: 'Cannot be opened again without the server yet: it is being kept on this phone',
+      absent: 'This page cannot be opened again without the server (no https)',
+      failed: 'This page cannot be opened again without the server: the browser keeps nothing for it',
+    },
     person: (name: string) => `Rings for ${name}: every bell of the floor that sounds`,
     nobody: 'No name chosen: this phone rings for nobody',
     not: 'What this phone cannot do now',
