@@ -13,7 +13,7 @@ const units = ['basinbell.service', 'basinbell-wall.service'] as const;
 export async function verifyUnits(): Promise<Found> {
   const root = mkdtempSync(join(tmpdir(), 'basinbell-box-'));
   try {
-    const installed = await said('bash', [installer, '--root', root, '--backup', '/var/backups/basinbell']);
+    const installed = await said('bash', [installer, '--root', root, '--backups', '/var/backups/basinbell']);
     if (installed.code !== 0) return { ok: false, lines: ['install-kiosk failed', ...installed.lines] };
     const found = { ok: true, lines: [] as string[] };
     for (const unit of units) {

@@ -52,7 +52,7 @@ const COMMON_FILES = ['journald', 'logind', 'sleep', 'system'].map(
 describe('install-kiosk', () => {
   it('[R8] writes the files of server and wall, fills in every path, and changes nothing the second time', () => {
     const root = fresh();
-    const options = ['--root', root, '--data', '/srv/floor', '--backup', '/mnt/stick', '--port', '4700'];
+    const options = ['--root', root, '--data', '/srv/floor', '--backups', '/mnt/stick', '--port', '4700'];
     const first = install(...options);
     expect(first.said).toContain('Done.');
     expect(first.code).toBe(0);
@@ -73,12 +73,12 @@ describe('install-kiosk', () => {
 
   it('[R8] what it writes for the server is understood by the server', () => {
     const root = fresh();
-    install('--root', root, '--this-box-only', '--backup', '/mnt/stick');
+    install('--root', root, '--this-box-only', '--backups', '/mnt/stick');
     const lines = readFileSync(join(root, 'etc/basinbell/basinbell.env'), 'utf8').split('\n');
     const environment = Object.fromEntries(
       lines.filter((line) => line.startsWith('BASINBELL_')).map((line) => line.split('=')),
     ) as Record<string, string>;
-    expect(environment['BASINBELL_BACKUP']).toBe('/mnt/stick');
+    expect(environment['BASINBELL_BACKUPS']).toBe('/mnt/stick');
     expect(configOf([], environment)).toMatchObject({ port: 4680, lan: false, data: '/var/lib/basinbell' });
   });
 
@@ -102,7 +102,7 @@ describe('install-kiosk', () => {
 
   it('[R8] a dry run names every file and every command and writes nothing', () => {
     const root = join(fresh(), 'box');
-    const { code, said } = install('--dry-run', '--root', root, '--backup', '/mnt/stick');
+    const { code, said } = install('--dry-run', '--root', root, '--backups', '/mnt/stick');
     expect(code).toBe(0);
     expect(existsSync(root)).toBe(false);
     for (const file of [...SERVER_FILES, ...COMMON_FILES]) expect(said).toContain(`would write: ${join(root, file)}`);
@@ -120,7 +120,7 @@ describe('install-kiosk', () => {
     const root = fresh();
     mkdirSync(join(root, 'etc/systemd/system'), { recursive: true });
     writeFileSync(join(root, 'etc/systemd/system/other.service'), '');
-    install('--root', root, '--backup', '/mnt/stick');
+    install('--root', root, '--backups', '/mnt/stick');
     const { code, said } = install('--root', root, '--uninstall');
     expect(code).toBe(0);
     expect(said).toContain('the data in /var/lib/basinbell');
@@ -131,10 +131,10 @@ describe('install-kiosk', () => {
   it.each([
     [['--port', '80'], '--port 80 is not a port'],
     [['--port'], '--port wants a value.'],
-    [['--backup', '--no-wall'], '--backup wants a value.'],
+    [['--backups', '--no-wall'], '--backups wants a value.'],
     [['--data', '/with space'], '/with space must be a whole path'],
     [['--data', 'data'], 'data must be a whole path'],
-    [['--backup', '/mnt/50%'], '/mnt/50% must be a whole path'],
+    [['--backups', '/mnt/50%'], '/mnt/50% must be a whole path'],
     [['--wall-of', 'box;reboot'], '--wall-of box;reboot is not an address'],
     [['--frobnicate'], '--frobnicate is not known.'],
   ])('[R8] refuses %j in a sentence and writes nothing', (args, sentence) => {
@@ -154,7 +154,7 @@ describe('install-kiosk', () => {
 
 describe('the units', () => {
   const root = fresh();
-  install('--root', root, '--backup', '/mnt/stick');
+  install('--root', root, '--backups', '/mnt/stick');
   const server = keys(root, 'etc/systemd/system/basinbell.service');
   const wall = keys(root, 'etc/systemd/system/basinbell-wall.service');
 
