@@ -1,5 +1,6 @@
+import { clockTrials } from './clock/clock-trial.ts';
 import { killTrials } from './kill/kill-trial.ts';
 import type { Trial } from './trial.ts';
 
 /** All trials, in the order in which they are numbered. */
-export const trials: readonly Trial[] = [...killTrials];
+export const trials: readonly Trial[] = [...killTrials, ...clockTrials];

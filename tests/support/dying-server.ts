@@ -4,6 +4,7 @@ import { configOf } from '../../server/config.ts';
 import { serve } from '../../server/serve.ts';
 import { SqliteStore } from '../../server/store/sqlite-store.ts';
 import type { Store } from '../../server/store/store.ts';
+import type { EpochMs } from '../../core/time.ts';
 import type { Death, Whereabouts } from './death.ts';
 
 /*
@@ -71,8 +72,8 @@ function dyingWrite(store: SqliteStore): Store['write'] {
   };
 }
 
-function dyingStore(folder: string): Store {
-  const store = new SqliteStore({ folder, testOnly: { statement: sawStatement } });
+function dyingStore(folder: string, wall: () => EpochMs): Store {
+  const store = new SqliteStore({ folder, wall, testOnly: { statement: sawStatement } });
   const write = dyingWrite(store);
   return new Proxy<Store>(store, {
     get: (_, name) => {
