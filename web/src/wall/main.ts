@@ -2,6 +2,7 @@ import { keepShell } from '../shell/registration.svelte.ts';
 import { openScreen } from '../state/open-screen.ts';
 import { Session } from '../state/session.svelte.ts';
 import { theme, themeChoices } from '../state/theme.svelte.ts';
+import { keepWatch } from './keep-watch.ts';
 import Wall from './Wall.svelte';
 
 // Nobody touches a wall: what it looks like is said in its address.
@@ -10,5 +11,7 @@ const choice = themeChoices.find((one) => one === asked);
 if (choice) theme.choose(choice);
 
 // Clients are not named to the room, and the wall sounds whatever sounds.
-openScreen(Wall, { session: new Session('floor-unlabelled', () => true) });
+const session = new Session('floor-unlabelled', () => true);
+openScreen(Wall, { session });
+keepWatch(session);
 keepShell();
