@@ -45,6 +45,16 @@ export const countPlaywright = (report, exitCode) => {
   return withExit({ passed: expected, failed: unexpected + flaky + skipped + errors.length, notes }, exitCode);
 };
 
+/**
+ * @param {string | null} text what `npm run faults` left as its last line, or null when it left none
+ * @param {number} exitCode @returns {Count}
+ */
+export const countLastLine = (text, exitCode) => {
+  const found = /^(\d+) passed, (\d+) failed$/.exec(text?.trim() ?? '');
+  if (!found) return nothing('there was no last line that counts');
+  return withExit({ passed: Number(found[1]), failed: Number(found[2]), notes: [] }, exitCode);
+};
+
 /** @param {number} exitCode @returns {Count} a check is one thing: it holds or it does not */
 export const countCheck = (exitCode) =>
   exitCode === 0 ? { passed: 1, failed: 0, notes: [] } : { passed: 0, failed: 1, notes: [] };

@@ -2,19 +2,28 @@
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { ensureChromium } from './chromium.mjs';
-import { countCheck, countPlaywright, countVitest } from './counts.mjs';
+import { countCheck, countLastLine, countPlaywright, countVitest } from './counts.mjs';
 import { checkNode, ensureInstalled, npm, root, say } from './setting-up.mjs';
 
 const reports = join(root, 'reports');
 const vitestReport = join(reports, 'vitest.json');
 const playwrightReport = join(reports, 'playwright.json');
+const faultsReport = join(reports, 'faults.txt');
 
 /** Far beyond what any step takes on two busy cores: a step that hangs is a failure, not a night without an answer. */
 const STEP_LIMIT_MS = 15 * 60_000;
 
+const readText = (/** @type {string} */ file) => {
+  try {
+    return readFileSync(file, 'utf8');
+  } catch {
+    return null;
+  }
+};
+
 const readReport = (/** @type {string} */ file) => {
   try {
-    return JSON.parse(readFileSync(file, 'utf8'));
+    return JSON.parse(readText(file) ?? '');
   } catch {
     return null;
   }
@@ -43,6 +52,13 @@ const steps = (/** @type {string | null} */ chromium) => [
     env: { PLAYWRIGHT_JSON_OUTPUT_FILE: playwrightReport, ...(chromium ? { BASINBELL_CHROMIUM: chromium } : {}) },
     count: (code) => countPlaywright(readReport(playwrightReport), code),
   },
+  {
+    name: 'faults, short form',
+    script: 'faults',
+    args: ['--short', `--last-line=${faultsReport}`],
+    env: chromium ? { BASINBELL_CHROMIUM: chromium } : {},
+    count: (code) => countLastLine(readText(faultsReport), code),
+  },
 ];
 
 const seconds = (/** @type {number} */ ms) => `${(ms / 1000).toFixed(1)} s`;
@@ -64,6 +80,7 @@ await ensureInstalled();
 const chromium = await ensureChromium();
 rmSync(vitestReport, { force: true });
 rmSync(playwrightReport, { force: true });
+rmSync(faultsReport, { force: true });
 mkdirSync(reports, { recursive: true });
 
 const results = [];

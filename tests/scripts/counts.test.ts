@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { countCheck, countPlaywright, countVitest } from '../../scripts/counts.mjs';
+import { countCheck, countLastLine, countPlaywright, countVitest } from '../../scripts/counts.mjs';
 
 const file = (...statuses: string[]) => ({
   name: 'a.test.ts',
@@ -54,6 +54,20 @@ describe('true counts of playwright', () => {
       failed: 1,
     });
     expect(countPlaywright(null, 0)).toMatchObject({ passed: 0, failed: 1 });
+  });
+});
+
+describe('true counts of the last line of the faults', () => {
+  test('it says what passed and what failed', () => {
+    expect(countLastLine('12 passed, 0 failed\n', 0)).toEqual({ passed: 12, failed: 0, notes: [] });
+    expect(countLastLine('11 passed, 1 failed\n', 1)).toEqual({ passed: 11, failed: 1, notes: [] });
+  });
+
+  test('no line, another line, nothing tried and a bad end are failures', () => {
+    for (const text of [null, '', 'trial 3 broke\n', '0 passed, 0 failed\n']) {
+      expect(countLastLine(text, 0)).toMatchObject({ passed: 0, failed: 1 });
+    }
+    expect(countLastLine('12 passed, 0 failed\n', 1)).toMatchObject({ passed: 12, failed: 1 });
   });
 });
 
