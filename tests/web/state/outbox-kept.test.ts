@@ -24,7 +24,7 @@ describe('over a reload', () => {
       [0, 0],
       [1, 0],
     ]);
-    expect(device.store.touches.size).toBe(0);
+    expect(device.memory.touches.size).toBe(0);
   });
 
   it('[X3] what was refused stays to be read, also after a reload, until it is put away on any page', async () => {
@@ -40,7 +40,7 @@ describe('over a reload', () => {
     other.outbox.dismiss(next.outbox.touches[0]?.id ?? '');
     await quiet();
     expect(next.outbox.touches).toEqual([]);
-    expect(device.store.touches.size).toBe(0);
+    expect(device.memory.touches.size).toBe(0);
   });
 
   it('[X3] a refusal that nobody read goes after a day; a touch without an outcome never does', async () => {
@@ -66,7 +66,7 @@ describe('what an older version left', () => {
   const id = 'left-by-older-1';
   it('[X3] a touch that lacks what came later is lifted and sent', async () => {
     const device = new TouchingDevice();
-    device.store.touches.set(id, { id, command: partDone('visit-1', 0), touchedAt: BEGIN - MINUTE, seen: 3 });
+    device.memory.touches.set(id, { id, command: partDone('visit-1', 0), touchedAt: BEGIN - MINUTE, seen: 3 });
     const page = await device.open();
     await device.pass(SECOND, page);
     expect(device.server.applied).toMatchObject([{ request: { id, seen: 3, by: null }, at: BEGIN - MINUTE }]);
@@ -75,7 +75,7 @@ describe('what an older version left', () => {
   it('[X3] with the timescale it knew it goes by its own time', async () => {
     const device = new TouchingDevice();
     const touchedAt = BEGIN - MINUTE;
-    device.store.touches.set(id, { id, command: partDone('visit-1', 0), touchedAt, timescale: 'scale-0' });
+    device.memory.touches.set(id, { id, command: partDone('visit-1', 0), touchedAt, timescale: 'scale-0' });
     const page = await device.open();
     await device.pass(SECOND, page);
     expect(device.server.applied).toMatchObject([{ at: touchedAt }]);
@@ -90,16 +90,16 @@ describe('what an older version left', () => {
     ['a number that is none', { id, command: partDone('visit-1', 0), touchedAt: BEGIN, seen: 'three' }],
   ])('[X3] not understood (%s): kept and shown, not sent, gone only when a person says so', async (_why, value) => {
     const device = new TouchingDevice();
-    device.store.touches.set(id, value);
+    device.memory.touches.set(id, value);
     const page = await device.open();
     await device.pass(MINUTE, page);
     expect(device.server.asked).toEqual([]);
     expect(page.outbox.unreadable).toEqual([{ id, value }]);
-    expect(device.store.touches.get(id)).toEqual(value);
+    expect(device.memory.touches.get(id)).toEqual(value);
     page.outbox.dismiss(id);
     await device.pass(10 * SECOND, page);
     expect(page.outbox.unreadable).toEqual([]);
-    expect(device.store.touches.size).toBe(0);
+    expect(device.memory.touches.size).toBe(0);
   });
 });
 
@@ -169,7 +169,7 @@ describe('several pages of one device', () => {
 describe('storage that fails', () => {
   it('[R8] from the start: each page sends its own, and says that nothing outlives it', async () => {
     const device = new TouchingDevice();
-    device.store.fail('refused');
+    device.memory.fail('refused');
     const page = await device.open();
     expect(page.outbox.trouble).toBe('refused');
     expect((await page.touch(partDone('visit-1', 0))).state).toBe('done');
@@ -181,7 +181,7 @@ describe('storage that fails', () => {
     const second = await device.open();
     device.server.linked = false;
     const touched = second.touch(partDone('visit-1', 0));
-    device.store.fail('failed');
+    device.memory.fail('failed');
     first.die();
     device.server.linked = true;
     await device.pass(2 * SECOND, second);
@@ -206,7 +206,7 @@ describe('what the rules say of late touches', () => {
     device.server.linked = false;
     void page.touch(partDone('visit-1', 0));
     await quiet();
-    device.store.touches.forEach((value) => Object.assign(value as object, { touchedAt: BEGIN + HOUR }));
+    device.memory.touches.forEach((value) => Object.assign(value as object, { touchedAt: BEGIN + HOUR }));
     page.die();
     device.server.linked = true;
     const next = await device.open();

@@ -13,7 +13,7 @@ describe('sending', () => {
     expect(touch.state).toBe('done');
     expect(device.server.asked).toMatchObject([{ type: 'MarkPartDone', seen: 4, happenedAt: null, by: 'person-1' }]);
     await quiet();
-    expect(device.store.touches.size).toBe(0);
+    expect(device.memory.touches.size).toBe(0);
   });
 
   const nets: readonly Net[] = ['request-lost', 'answer-lost', 'hangs', 'again', 'failed', 'html', 'html-500', 'odd'];
@@ -94,7 +94,7 @@ describe('water and burns', () => {
 
   it('[S2] go before the store has opened at all', async () => {
     const device = new TouchingDevice();
-    device.store.readTouches = () => new Promise(() => undefined);
+    device.memory.readTouches = () => new Promise(() => undefined);
     const page = await device.open();
     void page.touch({ type: 'ReportBurns', chair: 1, visit: null, place: 'eye' });
     expect(device.server.asked).toMatchObject([{ type: 'ReportBurns' }]);

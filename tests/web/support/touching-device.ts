@@ -1,6 +1,7 @@
 import type { Command } from '../../../core/command.ts';
 import { problemOf } from '../../../shared/problem.ts';
 import type { CommandRequest } from '../../../shared/wire.ts';
+import type { TouchStore } from '../../../web/src/state/device-store.ts';
 import type { OtherPages, Told } from '../../../web/src/state/other-pages.ts';
 import type { Response } from '../../../web/src/state/outcome.ts';
 import { Outbox, type AboutTouch, type ServerSight } from '../../../web/src/state/outbox.svelte.ts';
@@ -117,6 +118,16 @@ class PageTimers {
   clear = (timer: unknown): void => this.#timers.clear(timer);
 }
 
+/** A page that has died hears no answer. */
+function heardBy(page: { readonly alive: boolean }, answer: Promise<Response>): Promise<Response> {
+  return new Promise((resolve, reject) => {
+    answer.then(
+      (response) => (page.alive ? resolve(response) : undefined),
+      (error: unknown) => (page.alive ? reject(error as Error) : undefined),
+    );
+  });
+}
+
 export interface Page {
   readonly outbox: Outbox;
   hidden: boolean;
@@ -130,7 +141,8 @@ export class TouchingDevice {
   readonly timers = new HandTimers();
   readonly server = new FakeServer(this.timers);
   readonly hub = new PageHub();
-  store = new MemoryTouchStore();
+  readonly memory = new MemoryTouchStore();
+  store: TouchStore = this.memory;
   /** The device's own wall clock is wrong by so much. */
   wallErrorMs = 0;
   timescale: string | null = 'scale-1';
@@ -141,7 +153,7 @@ export class TouchingDevice {
     const timers = new PageTimers(this.timers);
     const state = { hidden: false };
     const outbox = new Outbox({
-      post: (body) => (timers.alive ? this.server.post(body) : new Promise(() => undefined)),
+      post: (body) => heardBy(timers, this.server.post(body)),
       timers,
       random: () => 0,
       wallNow: () => this.server.now + this.wallErrorMs,

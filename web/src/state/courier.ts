@@ -1,5 +1,6 @@
 import type { EpochMs } from '../../../core/time.ts';
 import type { CommandRequest } from '../../../shared/wire.ts';
+import { isUrgent } from './lanes.ts';
 import { againInMs, AGAIN_MOST_MS, outcomeOf, type Outcome, type Response } from './outcome.ts';
 import type { Timers } from './timers.ts';
 
@@ -45,7 +46,8 @@ export class Courier {
       this.#failures.set(id, failures);
       if (outcome.why === 'server') this.answeredAgain.add(id);
       else this.answeredAgain.delete(id);
-      this.rest(id, againInMs(failures, this.#deps.random()));
+      // Water and burns are tried again and again without growing waits.
+      this.rest(id, againInMs(isUrgent(request) ? 1 : failures, this.#deps.random()));
     } else this.forget(id);
     this.#deps.came(id, happenedAt, outcome);
   }

@@ -31,21 +31,20 @@ export function laneOf(command: Command, id: CommandId, chair: PlaceNumber | nul
 }
 
 /**
- * What may go now, of touches in order: the first of each lane, for its next goes only after it has an outcome. Water and burns
- * pass what the server has answered that it cannot take, as on a full disk, for those it takes all the same.
+ * What may go now, of touches in order: the first of each lane, for its next goes only after it has an outcome. The first water
+ * or burns of a lane pass what the server has answered that it cannot take, as on a full disk, for those it takes all the same.
  */
 export function mayGo(waiting: readonly Touch[], answeredAgain: ReadonlySet<string>): readonly Touch[] {
   const closed = new Set<string>();
-  const go: Touch[] = [];
   const passing = new Set<string>();
+  const go: Touch[] = [];
   for (const touch of waiting) {
-    const free = !closed.has(touch.lane) || (isUrgent(touch.command) && passing.has(touch.lane));
-    if (free) go.push(touch);
-    if (!closed.has(touch.lane)) {
-      closed.add(touch.lane);
-      passing.add(touch.lane);
-    }
-    if (!answeredAgain.has(touch.id)) passing.delete(touch.lane);
+    const { id, lane, command } = touch;
+    const first = !closed.has(lane);
+    if (first || (isUrgent(command) && passing.has(lane))) go.push(touch);
+    if (first) passing.add(lane);
+    closed.add(lane);
+    if (isUrgent(command) || !answeredAgain.has(id)) passing.delete(lane);
   }
   return [...go.filter((one) => isUrgent(one.command)), ...go.filter((one) => !isUrgent(one.command))];
 }

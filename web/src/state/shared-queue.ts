@@ -74,6 +74,9 @@ export class SharedQueue {
     const left = await this.#store?.readTouches();
     if (left === null || left === undefined) return;
     for (const one of left) this.#takeStored(one);
+    // Stored once more by a page that had not heard that it was over.
+    const undead = left.map(({ id }) => id).filter((id) => this.#over.has(id));
+    if (undead.length > 0) void this.#store?.changeTouches([], undead);
     const there = new Set(left.map(({ id }) => id));
     for (const id of expected) {
       const touch = this.#touches.get(id);
