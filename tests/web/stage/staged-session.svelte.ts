@@ -1,44 +1,12 @@
 import type { Command } from '../../../core/command.ts';
-import type { Floor } from '../../../core/floor.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
-import { wordKey } from '../../../core/words.ts';
 import { problemOf } from '../../../shared/problem.ts';
-import type { FloorEntity } from '../../../shared/wire.ts';
 import { FloorMirror } from '../../../web/src/state/floor-mirror.svelte.ts';
 import type { Sent } from '../../../web/src/state/sender.svelte.ts';
 import type { Session } from '../../../web/src/state/session.svelte.ts';
 import { clockTime, clockTimeToSecond } from '../../../web/src/words/clock-time.ts';
+import { entitiesOf } from '../../support/entities.ts';
 import { NOON, type FloorLife } from '../../support/floor-life.ts';
-
-function entitiesOf(floor: Floor): Record<string, FloorEntity> {
-  const word = (key: string): string => floor.words[key] ?? '';
-  const entities: Record<string, FloorEntity> = {
-    salon: { kind: 'salon', facts: floor.salon, name: word(wordKey.salonName()) },
-    'floor-bells': { kind: 'floor-bells', facts: floor.floorBells },
-    gap: { kind: 'gap', facts: floor.gap },
-  };
-  for (const facts of Object.values(floor.places)) {
-    entities[`place/${facts.number}`] = { kind: 'place', facts, label: word(wordKey.place(facts.number)) };
-  }
-  for (const facts of Object.values(floor.people)) {
-    entities[`person/${facts.id}`] = { kind: 'person', facts, name: word(wordKey.person(facts.id)) };
-  }
-  for (const facts of Object.values(floor.services)) {
-    entities[`service/${facts.id}`] = { kind: 'service', facts, name: word(wordKey.service(facts.id)) };
-  }
-  for (const facts of Object.values(floor.directions)) {
-    entities[`directions/${facts.id}`] = {
-      kind: 'directions',
-      facts,
-      name: word(wordKey.directions(facts.id)),
-      source: null,
-    };
-  }
-  for (const { facts } of Object.values(floor.visits)) {
-    entities[`visit/${facts.id}`] = { kind: 'visit', facts, label: word(wordKey.visit(facts.id)) || null };
-  }
-  return entities;
-}
 
 /**
  * A session without a server for looking at screens: the floor of a FloorLife at its hand-driven now. Touches go to the
@@ -78,7 +46,7 @@ export class StagedSession {
 
   /** Shows the floor as it is at the life's now. */
   show(): void {
-    this.mirror.entities = entitiesOf(this.life.floor);
+    this.mirror.heard = entitiesOf(this.life.floor);
     this.mirror.revision = this.life.log.length;
     this.now = Math.floor(this.life.now / 1000) * 1000;
   }

@@ -156,3 +156,49 @@ describe('sleep', () => {
     expect(clock.confirmed).toBe(true);
   });
 });
+
+describe('over a server that lost its time', () => {
+  it('[T3, T5] a page that counted on knows what the former timescale would say', () => {
+    const { clock, exchange, pass, clocks } = device();
+    exchange(5, 5, 'a');
+    const before = clock.now();
+    pass(240_000);
+    exchange(5, 5, 'b');
+    expect(clock.timescale).toBe('b');
+    expect(clock.formerNow('a')).toBeCloseTo(before + 240_010, 3);
+    expect(clock.formerNow('z')).toBeNull();
+    clocks.wall += 60_000;
+    expect(clock.formerNow('a')).toBeNull();
+  });
+
+  it('[T3] one that slept in between, or never had a sample, knows nothing', () => {
+    const slept = device();
+    slept.exchange(5, 5, 'a');
+    slept.sleep(60_000);
+    slept.exchange(5, 5, 'b');
+    expect(slept.clock.formerNow('a')).toBeNull();
+    const fresh = device();
+    fresh.clock.begin('a');
+    fresh.exchange(5, 5, 'b');
+    expect(fresh.clock.formerNow('a')).toBeNull();
+  });
+
+  it('[T5] a sleep is told once', () => {
+    const { clock, sleep } = device();
+    expect(clock.takeSlept()).toBe(false);
+    sleep(3_000);
+    expect(clock.takeSlept()).toBe(true);
+    expect(clock.takeSlept()).toBe(false);
+  });
+
+  it('[T5] a page that began without a server goes by what the device knew of it, until a sample', () => {
+    const { clock, exchange, server, pass } = device();
+    clock.bridge(-600_000);
+    pass(1_000);
+    expect(clock.now()).toBe(server());
+    expect(clock.confirmed).toBe(false);
+    exchange(5, 5);
+    clock.bridge(999_999);
+    expect(clock.now()).toBe(server());
+  });
+});

@@ -2,7 +2,7 @@ import type { Command } from '../../../core/command.ts';
 import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
 import { partClocks } from '../../../core/exposure/part-clock.ts';
 import { MINUTE, type EpochMs } from '../../../core/time.ts';
-import { headline, headlineFigure } from '../../../core/visit/headline.ts';
+import { headline, headlineFigure, type HeadlineContext } from '../../../core/visit/headline.ts';
 import { currentPass, type VisitFacts } from '../../../core/visit/visit.ts';
 import { CHANGED_DEAF_MS, TAKE_BACK_MS, TouchGate, UrgentGate } from '../parts/geometry/touch.ts';
 import type { Sent } from '../state/sender.svelte.ts';
@@ -59,14 +59,14 @@ export class HeadView {
   }));
   readonly acts = $derived.by(() => nextActs(this.at));
   readonly bell = $derived.by(() => loudestBell(this.visit));
-  readonly line = $derived.by(() => (this.visit === null ? null : headline(this.visit, this.session.context)));
+  readonly line = $derived.by(() => (this.visit === null ? null : headline(this.visit, this.context)));
   readonly figure = $derived.by(() => (this.line === null ? null : headlineFigure(this.line, this.session.now)));
-  readonly window = $derived.by(() => (this.visit === null ? null : hairWindow(this.visit, this.session.context)));
-  readonly hair = $derived.by(() => (this.visit === null ? null : hairClock(this.visit, this.session.context)));
+  readonly window = $derived.by(() => (this.visit === null ? null : hairWindow(this.visit, this.context)));
+  readonly hair = $derived.by(() => (this.visit === null ? null : hairClock(this.visit, this.context)));
   /** Parts of the head, while product is on it and the plan is known; empty where no map is drawn. */
   readonly clocks = $derived.by(() => {
     const on = this.visit?.stage === 'apply' || this.visit?.stage === 'process';
-    const { now, figures } = this.session.context;
+    const { now, figures } = this.context;
     return !on || this.pass === null || this.pass.begun === null || this.burns !== null
       ? []
       : partClocks(this.pass, now, figures.waterSureMs);
@@ -96,6 +96,11 @@ export class HeadView {
   constructor(session: Session, number: PlaceNumber) {
     this.session = session;
     this.number = number;
+  }
+
+  /** Context for core's numbers of this head (V2). */
+  get context(): HeadlineContext {
+    return this.session.contextOf(this.visit);
   }
 
   get water(): Act {

@@ -20,6 +20,8 @@ export function linkWords({ link, silentForMs }: Line, w: Words): LinkWords {
       return { text: w.link.waiting, fault: false };
     case 'refused':
       return { text: w.link.refused, fault: true };
+    case 'again':
+      return { text: w.link.again, fault: false };
     case 'lost':
       return { text: w.link.lost(ago), fault: true };
     case 'linked':

@@ -4,6 +4,11 @@ import type { PersonId, PlaceNumber, ServiceId, VisitId } from '../../../core/id
 import { emptySalon } from '../../../core/salon/salon.ts';
 import type { Salon } from '../../../core/salon/salon.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
+import { withBellsDue } from '../../../core/bells/alone.ts';
+import type { EpochMs } from '../../../core/time.ts';
+import type { ahead, Ahead, Entities, OwnTouch } from './ahead.ts';
+
+const NONE: ReadonlySet<VisitId> = new Set();
 
 /** One workplace with whoever is there. `visit` also holds one who left with product on, until that is settled. */
 export interface ChairOnFloor {
@@ -28,9 +33,16 @@ export interface StandingBell {
 
 /** What the server has told this screen. Entities are replaced whole and never changed in place. */
 export class FloorMirror {
-  entities = $state.raw<Readonly<Record<string, FloorEntity>>>({});
+  /** As the server told it. */
+  heard = $state.raw<Entities>({});
+  /** Touches of this device whose effect is shown before the server has settled them. */
+  touches = $state.raw<readonly OwnTouch[]>([]);
+  /** The second for which bells are reckoned here, because the server is not heard (R10); null while it is. */
+  aloneAt = $state<EpochMs | null>(null);
   revision = $state(-1);
   run = $state<string | null>(null);
+  readonly #foresee: typeof ahead | null;
+  readonly #shown: Ahead = $derived.by(() => this.#show());
 
   readonly salon: Salon = $derived.by(() => {
     const entity = this.entities['salon'];
@@ -45,23 +57,55 @@ export class FloorMirror {
   );
   readonly bells: readonly StandingBell[] = $derived.by(() => this.#bells());
 
-  /** A snapshot is taken as it is, whatever was held before. */
+  /** `foresee`: how touches are shown ahead; null on a screen that nobody touches. */
+  constructor(foresee: typeof ahead | null = null) {
+    this.#foresee = foresee;
+  }
+
+  /** As this screen shows it: what was told, its own touches, and bells that fell due unheard. */
+  get entities(): Entities {
+    return this.#shown.entities;
+  }
+
+  /** Heads that stand here as this device has them, not as the server said. */
+  get unsettled(): ReadonlySet<VisitId> {
+    return this.#shown.unsettled;
+  }
+
+  /** What the server last told of a visit: the version that this screen has seen (S7). */
+  heardVersion(id: VisitId): number | null {
+    const entity = this.heard[`visit/${id}`];
+    return entity?.kind === 'visit' ? entity.facts.version : null;
+  }
+
+  /**
+   * A snapshot is taken as it is, whatever was held before; one of the same run that is older than what was told since is
+   * passed over.
+   */
   take(snapshot: Snapshot): void {
-    this.entities = snapshot.entities;
+    if (snapshot.run === this.run && snapshot.revision < this.revision) return;
+    this.heard = snapshot.entities;
     this.revision = snapshot.revision;
     this.run = snapshot.run;
+  }
+
+  /** What this device heard last, before this page was opened: whatever the server says takes its place. */
+  takeKept(snapshot: Snapshot): void {
+    this.heard = snapshot.entities;
+    this.revision = snapshot.revision;
+    this.run = null;
   }
 
   /** False when something was missed: then only a snapshot helps. What is known already is passed over. */
   apply(push: Push): boolean {
     if (push.revision <= this.revision) return true;
     if (push.previous !== this.revision) return false;
-    const next: Record<string, FloorEntity> = { ...this.entities };
+    const next: Record<string, FloorEntity> = { ...this.heard };
     for (const [key, entity] of Object.entries(push.entities)) {
       if (entity === null) delete next[key];
       else next[key] = entity;
     }
-    this.entities = next;
+    this.heard = next;
     this.revision = push.revision;
     return true;
   }
@@ -88,6 +132,15 @@ export class FloorMirror {
   visitOf(id: VisitId): EntityOf<'visit'> | null {
     const entity = this.entities[`visit/${id}`];
     return entity?.kind === 'visit' ? entity : null;
+  }
+
+  #show(): Ahead {
+    const { heard, touches, aloneAt } = this;
+    const own =
+      this.#foresee === null || touches.length === 0
+        ? { entities: heard, unsettled: NONE }
+        : this.#foresee(heard, touches, aloneAt ?? touches[touches.length - 1]?.touchedAt ?? 0);
+    return aloneAt === null ? own : { ...own, entities: withOwnBells(own.entities, aloneAt) };
   }
 
   #places(kind: 'chair' | 'basin'): readonly EntityOf<'place'>[] {
@@ -119,6 +172,19 @@ export class FloorMirror {
     const ofFloor = floor?.kind === 'floor-bells' ? floor.facts.bells.map((bell) => ({ bell, visit: null })) : [];
     return [...ofVisits, ...ofFloor];
   }
+}
+
+/** Every head with the bells that fall due by themselves (R10); what does not change is the very same. */
+function withOwnBells(entities: Entities, now: EpochMs): Entities {
+  const salon = entities['salon'];
+  if (salon?.kind !== 'salon') return entities;
+  const next: Record<string, FloorEntity> = { ...entities };
+  for (const [key, entity] of Object.entries(entities)) {
+    if (entity.kind !== 'visit') continue;
+    const facts = withBellsDue(entity.facts, salon.facts.figures, now);
+    if (facts !== entity.facts) next[key] = { ...entity, facts };
+  }
+  return next;
 }
 
 /** The basin a head is at while its water or what is washed out there goes on; null elsewhere. */

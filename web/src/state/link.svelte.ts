@@ -1,13 +1,15 @@
 import { io, type Socket } from 'socket.io-client';
 import { PROTOCOL, type StreamName } from '../../../shared/protocol.ts';
 import type { ClientToServer, ServerToClient, TestBell } from '../../../shared/socket-events.ts';
+import type { DeviceId } from '../../../core/ids.ts';
 import type { Heartbeat, Snapshot } from '../../../shared/wire.ts';
 import { ClockSampler, type ServerStamps } from './clock-sampler.ts';
 import type { FloorMirror } from './floor-mirror.svelte.ts';
-import type { ServerClock, DeviceClocks } from './server-clock.ts';
+import { CLOCK_LIMITS, type ServerClock, type DeviceClocks } from './server-clock.ts';
 import type { Timers } from './timers.ts';
 
-export type LinkPhase = 'waiting' | 'linked' | 'lost' | 'refused';
+/** `again`: back from sleep or from behind, and not given up on yet. */
+export type LinkPhase = 'waiting' | 'linked' | 'again' | 'lost' | 'refused';
 
 interface Deps {
   readonly stream: StreamName;
@@ -18,11 +20,15 @@ interface Deps {
   /** Whoever paints by the clock looks again. */
   readonly changed: () => void;
   readonly onTestBell: (bell: TestBell) => void;
+  readonly device: DeviceId;
   readonly connect?: () => Socket<ServerToClient, ClientToServer>;
 }
 
 /** Wait before calling again after the server said goodbye; further tries are the socket's own. */
 const BACK_AFTER_MS = 500;
+
+/** After a resume nobody is told that the link is lost before this has passed: it mostly comes back at once. */
+export const BACK_WITHIN_MS = 3_000;
 
 /** One exchange must be quicker than this to be of use. */
 const EXCHANGE_MS = 2_000;
@@ -40,9 +46,17 @@ export class Link {
   /** The server keeps something in memory only. */
   unsaved = $state(false);
   civilOffsetMs = $state(0);
+  /** While the time is uncertain: how long the floor may have been away; a proposal (T3). */
+  awayMs = $state<number | null>(null);
   /** Revision of the last heartbeat; behind it for two in a row means a push was lost. */
   #behind = false;
   #joining = false;
+  #lastBeat: Heartbeat | null = null;
+  /** Which run of a server has been told what this screen makes of the time it lost. */
+  #told: string | null = null;
+  #backBy: unknown = null;
+  /** When the floor was heard last on a connection that had its snapshot; the page's monotonic clock. */
+  #heardAt: number | null = null;
   readonly #socket: Socket<ServerToClient, ClientToServer>;
   readonly #sampler: ClockSampler;
   readonly #deps: Deps;
@@ -58,16 +72,30 @@ export class Link {
       exchange: () => this.#exchange(),
     });
     this.#listen();
+    this.#hopeFor(BACK_WITHIN_MS);
   }
 
-  /** The page came back from sleep or from behind: old samples say nothing, and pushes may be missing. */
-  resume(): void {
-    if (!this.#socket.connected) {
-      this.#socket.connect();
+  /**
+   * The page came back from behind: old samples say nothing, and pushes may be missing. After a sleep the connection itself is
+   * not trusted, whatever it says of itself: it may be dead without a word.
+   */
+  resume(slept = false): void {
+    const socket = this.#socket;
+    if (socket.connected && !slept) {
+      this.#sampler.restart();
+      this.#join();
       return;
     }
-    this.#sampler.restart();
-    this.#join();
+    this.#hopeFor(BACK_WITHIN_MS);
+    if (socket.connected) socket.disconnect();
+    socket.connect();
+  }
+
+  /** The floor has not been heard for so long that this screen goes by itself (R10); not in the first moments after a resume. */
+  get unheard(): boolean {
+    if (this.#backBy !== null || this.#deps.mirror.revision < 0) return false;
+    const heardAt = this.#heardAt;
+    return heardAt === null || this.#deps.clocks.performanceNow() - heardAt > CLOCK_LIMITS.silentMs;
   }
 
   /** Asks the server to ring this one screen, on the path of a real bell. False when it could not be asked. */
@@ -89,12 +117,12 @@ export class Link {
     socket.on('disconnect', (reason) => {
       // A server that says goodbye ends the client's own trying again: it is coming back, and so must we.
       if (reason === 'io server disconnect') this.#deps.timers.set(() => socket.connect(), BACK_AFTER_MS);
-      this.phase = 'lost';
+      this.#joining = false;
       this.#sampler.stop();
-      this.#deps.changed();
+      this.#become(this.#backBy === null ? 'lost' : 'again');
     });
     socket.on('push', (push) => {
-      this.#deps.clock.heard();
+      this.#heard();
       if (!this.#deps.mirror.apply(push)) this.#join();
       this.#deps.changed();
     });
@@ -102,16 +130,65 @@ export class Link {
     socket.on('ring-test', (bell) => this.#deps.onTestBell(bell));
   }
 
+  #become(phase: LinkPhase): void {
+    this.phase = phase;
+    this.#deps.changed();
+  }
+
+  #hopeFor(ms: number): void {
+    this.#deps.timers.clear(this.#backBy);
+    this.#backBy = this.#deps.timers.set(() => {
+      this.#backBy = null;
+      if (this.phase === 'again') this.#become('lost');
+      else this.#deps.changed();
+    }, ms);
+    if (this.phase === 'linked' || this.phase === 'lost') this.#become('again');
+  }
+
+  /** A word of the server counts once this connection has had its snapshot: before, what is shown may be old. */
+  #heard(): void {
+    if (this.phase !== 'linked') return;
+    this.#deps.clock.heard();
+    this.#heardAt = this.#deps.clocks.performanceNow();
+  }
+
+  #isBack(): void {
+    this.#deps.timers.clear(this.#backBy);
+    this.#backBy = null;
+    this.phase = 'linked';
+    this.#heard();
+    this.#deps.changed();
+  }
+
+  /** A beat that was overtaken by a later one says that the server lives, and nothing else. */
   #beat(beat: Heartbeat): void {
     const { clock, mirror } = this.#deps;
-    clock.heard();
+    this.#heard();
+    const last = this.#lastBeat;
+    const same = last !== null && last.run === beat.run && last.timescale === beat.timescale;
+    if (same && (beat.now < last.now || beat.revision < last.revision)) return;
+    this.#lastBeat = beat;
     if (clock.timescale !== null && clock.timescale !== beat.timescale) this.#sampler.restart();
     this.unsaved = beat.unsaved;
+    this.awayMs = beat.awayMs ?? null;
     this.civilOffsetMs = beat.civilOffsetMs;
     const behind = beat.revision > mirror.revision || beat.run !== mirror.run;
     if (behind && this.#behind) this.#join();
     this.#behind = behind;
+    this.#tellKeptTime();
     this.#deps.changed();
+  }
+
+  /** The server lost its time, and this screen has counted on: it tells once what it makes of it (T3). */
+  #tellKeptTime(): void {
+    const { mirror, clock, device } = this.#deps;
+    const { lastSure } = mirror.salon;
+    const timescale = lastSure?.timescale ?? null;
+    if (timescale === null || mirror.run === this.#told) return;
+    const now = clock.formerNow(timescale);
+    if (now === null) return;
+    this.#told = mirror.run;
+    this.#socket.emit('kept-time', { device, timescale, now: Math.round(now) }, () => undefined);
   }
 
   #join(): void {
@@ -125,7 +202,7 @@ export class Link {
         return;
       }
       if (answer.outcome === 'refused') {
-        this.phase = 'refused';
+        this.#become('refused');
         return;
       }
       for (const text of answer.snapshots) {
@@ -133,9 +210,7 @@ export class Link {
         mirror.take(snapshot);
         this.civilOffsetMs = snapshot.civilOffsetMs;
       }
-      this.#deps.clock.heard();
-      this.phase = 'linked';
-      this.#deps.changed();
+      this.#isBack();
     });
   }
 

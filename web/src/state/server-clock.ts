@@ -55,6 +55,11 @@ export class ServerClock {
   /** Server now minus `performance.now()`, for as long as no sample says better. */
   #offsetMs: number;
   #heardAt: number | null = null;
+  /** A sample was taken and the device has not slept since: the estimate is good for as long as this page counts. */
+  #sure = false;
+  /** The estimate on the timescale before this one. */
+  #former: { readonly timescale: string; readonly offsetMs: number } | null = null;
+  #slept = false;
   #lastPerformance: number;
   #lastWall: number;
 
@@ -72,6 +77,7 @@ export class ServerClock {
     if (sample.timescale !== this.#timescale) this.begin(sample.timescale);
     this.#held.push({ ...offsetAndDelay(sample), takenAt: sample.t4 });
     if (this.#held.length > this.#limits.window) this.#held.shift();
+    this.#sure = true;
     this.#offsetMs = this.#held.reduce((best, one) => (one.delayMs < best.delayMs ? one : best)).offsetMs;
     this.heard();
   }
@@ -84,8 +90,34 @@ export class ServerClock {
   /** The server named its timescale; another one than before empties the window. */
   begin(timescale: string): void {
     if (timescale === this.#timescale) return;
+    const known = this.#timescale !== null && this.#sure;
+    this.#former = known ? { timescale: this.#timescale as string, offsetMs: this.#offsetMs } : null;
+    this.#sure = false;
     this.#timescale = timescale;
     this.#held = [];
+  }
+
+  /**
+   * What this page, which counted on, makes of now on the timescale before this one; null where it lost count itself. Lets the
+   * server find out how long it was away (T3).
+   */
+  formerNow(timescale: string): number | null {
+    if (this.noticeSleep() || this.#former?.timescale !== timescale) return null;
+    return this.#clocks.performanceNow() + this.#former.offsetMs;
+  }
+
+  /** A page that began without a server goes by what this device knew of it before: its now less the device's wall clock, ms. */
+  bridge(aheadOfWallMs: number): void {
+    if (this.#timescale !== null) return;
+    this.#offsetMs = this.#clocks.wallNow() + aheadOfWallMs - this.#clocks.performanceNow();
+  }
+
+  /** Whether the device slept since this was last asked. */
+  takeSlept(): boolean {
+    this.noticeSleep();
+    const slept = this.#slept;
+    this.#slept = false;
+    return slept;
   }
 
   /** After a reconnect or a resume. The last estimate bridges, unconfirmed, until the next sample. */
@@ -134,6 +166,9 @@ export class ServerClock {
     if (leftOutMs <= this.#limits.sleptMs) return false;
     this.#offsetMs += leftOutMs;
     this.#held = [];
+    this.#sure = false;
+    this.#former = null;
+    this.#slept = true;
     return true;
   }
 }

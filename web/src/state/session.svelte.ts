@@ -8,13 +8,18 @@ import { BellPlayer, type SoundState } from '../sound/bell-player.ts';
 import type { SoundingBell } from '../sound/ringer-plan.ts';
 import { Ringer } from '../sound/ringer.ts';
 import { clockTime, clockTimeToSecond, type ClockStyle } from '../words/clock-time.ts';
-import { browserOutbox } from './browser-outbox.ts';
+import type { HeadlineContext } from '../../../core/visit/headline.ts';
+import type { VisitId } from '../../../core/ids.ts';
+import type { ahead, OwnTouch } from './ahead.ts';
+import { browserOutbox, deviceStore } from './browser-outbox.ts';
 import { deviceId, handTo, heldBy } from './device.ts';
 import { FloorMirror, type StandingBell } from './floor-mirror.svelte.ts';
 import { browserKeep } from './keep.ts';
 import { Link } from './link.svelte.ts';
-import { chairNamed } from './lanes.ts';
+import { KeptFloor } from './kept-floor.ts';
+import { chairNamed, lanesStuck } from './lanes.ts';
 import type { Outbox, ServerSight } from './outbox.svelte.ts';
+import { isOpen } from './queue.ts';
 import { Sender, type Sent } from './sender.svelte.ts';
 import { Second } from './second.svelte.ts';
 import { ServerClock } from './server-clock.ts';
@@ -27,7 +32,7 @@ const TEST_FOR_MS = 1_000;
 
 /** Everything a screen of the floor stands on: its mirror, its clock, its line to the server, its voice. */
 export class Session {
-  readonly mirror = new FloorMirror();
+  readonly mirror: FloorMirror;
   readonly second: Second;
   readonly link: Link;
   /** What was touched on this device and has no outcome yet; shared by its pages. */
@@ -43,11 +48,19 @@ export class Session {
   readonly #clock = new ServerClock(clocks);
   readonly #ringer: Ringer;
   readonly #keep = browserKeep();
+  readonly #keptFloor: KeptFloor;
+  #ahead: ReadonlySet<string> = new Set();
   #tests: readonly SoundingBell[] = [];
   /** Which standing bells this screen sounds; null: none (nobody holds it). */
   readonly #sounds: (bell: StandingBell, session: Session) => boolean;
 
-  constructor(stream: StreamName, sounds: (bell: StandingBell, session: Session) => boolean) {
+  /** `foresee`: how touches of this device are shown before the server has settled them; null on a screen that nobody touches. */
+  constructor(
+    stream: StreamName,
+    sounds: (bell: StandingBell, session: Session) => boolean,
+    foresee: typeof ahead | null = null,
+  ) {
+    this.mirror = new FloorMirror(foresee);
     this.#sounds = sounds;
     this.person = heldBy(this.#keep);
     this.player = new BellPlayer({
@@ -84,6 +97,16 @@ export class Session {
       timers: browserTimers,
       changed: () => this.second.refresh(),
       onTestBell: (bell) => this.#test(bell),
+      device: deviceId(this.#keep),
+    });
+    this.#keptFloor = new KeptFloor({
+      stream,
+      store: deviceStore(),
+      mirror: this.mirror,
+      clock: this.#clock,
+      link: this.link,
+      wallNow: clocks.wallNow,
+      changed: () => this.second.refresh(),
     });
     this.#followPage();
   }
@@ -108,9 +131,19 @@ export class Session {
   }
 
   /** Context for core's one number. */
-  get context() {
-    const { salon } = this.mirror;
-    return { now: this.now, figures: salon.figures, uncertain: salon.uncertainSince !== null || !this.confirmed };
+  get context(): HeadlineContext {
+    return this.contextOf(null);
+  }
+
+  /** The same for one head: unconfirmed also while something touched here has not reached the server (V2). */
+  contextOf(visit: VisitFacts | null): HeadlineContext {
+    const { salon, unsettled } = this.mirror;
+    const here = visit !== null && unsettled.has(visit.id);
+    return {
+      now: this.now,
+      figures: salon.figures,
+      uncertain: salon.uncertainSince !== null || !this.confirmed || here,
+    };
   }
 
   hold(person: string | null): void {
@@ -121,7 +154,9 @@ export class Session {
   /** A touch about a visit carries the version this screen shows (S7). */
   about(visit: VisitFacts | null, command: Command, happenedAt: number | null = null): Promise<Sent> {
     const chair = visit?.chair ?? chairNamed(command);
-    return this.sender.send(command, { seen: visit?.version ?? null, happenedAt, over: null, chair });
+    const seen = visit === null ? null : (this.mirror.heardVersion(visit.id) ?? null);
+    const mine = visit === null ? [] : this.mirror.touches.filter((one) => touches(one, visit.id));
+    return this.sender.send(command, { seen, happenedAt, over: mine[mine.length - 1]?.id ?? null, chair });
   }
 
   #sight(): ServerSight {
@@ -137,10 +172,24 @@ export class Session {
     };
   }
 
+  /** Touches that do not get through, from then until what they did has come by push. */
+  #shownAhead(): readonly OwnTouch[] {
+    const { outbox } = this;
+    const { unsettled, underWay } = outbox;
+    const stuck = lanesStuck(unsettled.filter(isOpen), this.#sight().linked && !this.link.unheard, underWay);
+    const shown = unsettled.filter(({ id, lane }) => stuck.has(lane) || this.#ahead.has(id));
+    this.#ahead = new Set(shown.map(({ id }) => id));
+    return shown.length === 0 && this.mirror.touches.length === 0 ? this.mirror.touches : shown;
+  }
+
   #painted(at: number): void {
-    this.confirmed = this.#clock.confirmed;
+    if (this.#clock.takeSlept()) this.link.resume(true);
+    this.confirmed = this.#clock.confirmed && this.link.phase === 'linked';
     this.silentForMs = this.#clock.silentForMs;
     this.outbox.look();
+    this.mirror.touches = this.#shownAhead();
+    this.mirror.aloneAt = this.link.unheard ? at : null;
+    this.#keptFloor.look();
     this.#ringer.sound(this.#sounding());
     document.documentElement.dataset['second'] = String(at);
     document.documentElement.dataset['revision'] = String(this.mirror.revision);
@@ -153,7 +202,9 @@ export class Session {
       const sounding = this.#sounds(standing, this) ? soundingOf(standing.bell, now) : null;
       if (sounding === null) return [];
       const { cause, episode, kind, level } = standing.bell;
-      const key = `${standing.visit?.id ?? 'floor'}/${cause}/${episode}/${kind}/${level}/${sounding.sinceAt}`;
+      // A bell that began here, unheard, is the same when the server tells it (R10); only one that sounds again is another.
+      const again = standing.bell.taken === null ? '' : `${sounding.sinceAt}`;
+      const key = `${standing.visit?.id ?? 'floor'}/${cause}/${episode}/${kind}/${level}/${again}`;
       return [{ key, level, sinceAt: sounding.sinceAt }];
     });
     return [...this.#tests, ...real];
@@ -169,14 +220,22 @@ export class Session {
   }
 
   #followPage(): void {
-    const back = (): void => {
+    const back = (frozen: boolean): void => {
       if (document.visibilityState === 'hidden') return;
-      this.link.resume();
+      // A page that was put away whole has connections that only look alive.
+      this.link.resume(this.#clock.takeSlept() || frozen);
       this.second.refresh();
     };
-    document.addEventListener('visibilitychange', back);
-    window.addEventListener('pageshow', back);
-    window.addEventListener('online', back);
+    document.addEventListener('visibilitychange', () => back(false));
+    window.addEventListener('pageshow', ({ persisted }) => back(persisted));
+    document.addEventListener('resume', () => back(true));
+    window.addEventListener('online', () => back(false));
+    window.addEventListener('pagehide', () => this.#keptFloor.keepNow());
     this.second.refresh();
   }
+}
+
+/** Whether a touch is about a visit, or made it. */
+function touches({ id, command }: OwnTouch, visit: VisitId): boolean {
+  return id === visit || ('visit' in command && command.visit === visit);
 }

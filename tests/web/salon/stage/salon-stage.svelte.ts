@@ -16,13 +16,13 @@ export class SalonStage extends StagedSession {
 
   override show(): void {
     super.show();
-    const entities: Record<string, FloorEntity> = { ...this.mirror.entities };
+    const entities: Record<string, FloorEntity> = { ...this.mirror.heard };
     for (const [key, entity] of Object.entries(entities)) {
       if (entity.kind !== 'directions') continue;
       const { id, version } = entity.facts;
       entities[key] = { ...entity, source: this.life.floor.words[wordKey.source(id, version)] ?? null };
     }
-    this.mirror.entities = entities;
+    this.mirror.heard = entities;
   }
 
   answer(command: Command): Sent {

@@ -28,7 +28,7 @@ if (asked.has('lost')) {
 if (asked.has('unsaved')) staged.link.unsaved = true;
 if (asked.has('gap')) {
   const gap = { fromAt: staged.now - 30 * 60_000, toAt: staged.now - 23 * 60_000, why: 'restarted' as const };
-  staged.mirror.entities = { ...staged.mirror.entities, gap: { kind: 'gap', facts: gap } };
+  staged.mirror.heard = { ...staged.mirror.heard, gap: { kind: 'gap', facts: gap } };
 }
 const unlock = async (): Promise<string> => (staged.sound = 'on');
 Object.assign(staged, { player: { unlock } });

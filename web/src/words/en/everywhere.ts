@@ -134,6 +134,7 @@ export const everywhere = {
   hold: 'hold for 1 second',
   link: {
     waiting: 'Waiting for the salon’s server …',
+    again: 'linking again …',
     linked: (seconds: number) => `linked ${seconds} s`,
     silent: (ago: string) => `server not heard for ${ago}: numbers not confirmed`,
     lost: (ago: string) => `no link for ${ago}: numbers not confirmed`,
