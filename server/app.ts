@@ -1,10 +1,12 @@
 import Fastify, { LogController, type FastifyBaseLogger, type FastifyInstance } from 'fastify';
 import { BODY_LIMIT, PROTOCOL } from '../shared/protocol.ts';
+import type { BackupsTold } from '../shared/wire.ts';
 import type { Engine } from './engine/engine.ts';
 import type { Timers } from './engine/timers.ts';
 import { openLive, type Live } from './live/live.ts';
 import { calledByOwnName, sameOrigin, type HostNames } from './live/origin.ts';
 import { describeApi } from './routes/api-document.ts';
+import { backupsRoute } from './routes/backups.ts';
 import { commandRoute } from './routes/commands.ts';
 import { floorRoutes } from './routes/floor.ts';
 import { handClockRoute } from './routes/hand-clock.ts';
@@ -28,6 +30,7 @@ export interface AppDeps {
   readonly addresses: () => readonly string[];
   readonly handClock: boolean;
   readonly startModelDay: (() => Promise<{ readonly url: string }>) | null;
+  readonly backups?: () => BackupsTold | null;
 }
 
 export interface App {
@@ -59,6 +62,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   commandRoute(http, engine);
   floorRoutes(http, engine, store, live.books);
   healthRoutes(http, engine);
+  backupsRoute(http, deps.backups ?? (() => null));
   startRoutes(http, {
     startModelDay: deps.startModelDay,
     about: () => ({

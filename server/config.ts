@@ -8,6 +8,8 @@ export interface Config {
   /** Whether the salon's network is let in. */
   readonly lan: boolean;
   readonly data: string;
+  /** Where backups go; null: a folder within the data's. */
+  readonly backups: string | null;
   /** Folder of the built pages. */
   readonly pages: string;
   readonly clockFile: string | null;
@@ -26,6 +28,7 @@ const options = {
   port: { type: 'string' },
   lan: { type: 'boolean' },
   data: { type: 'string' },
+  backups: { type: 'string' },
   pages: { type: 'string' },
   'clock-file': { type: 'string' },
   'hand-clock-for': { type: 'string' },
@@ -39,6 +42,7 @@ const settings = z.object({
   port: z.coerce.number().int().min(0).max(65_535).default(4680),
   lan: z.union([z.boolean(), yes]).default(false),
   data: z.string().min(1).default('data'),
+  backups: z.string().min(1).nullable().default(null),
   pages: z.string().min(1).default('web/dist'),
   'clock-file': z.string().min(1).nullable().default(null),
   'hand-clock-for': z.enum(handClockPurposes).default('tests'),
@@ -60,6 +64,7 @@ export function configOf(args: readonly string[], environment: Readonly<Record<s
     port: data.port,
     lan: data.lan,
     data: data.data,
+    backups: data.backups,
     pages: data.pages,
     clockFile: data['clock-file'],
     handClockFor: data['hand-clock-for'],

@@ -6,12 +6,15 @@ import type { FastifyBaseLogger, FastifyInstance } from 'fastify';
 import { openVisits } from '../core/floor.ts';
 import { lanAddresses } from './addresses.ts';
 import { buildApp, type App } from './app.ts';
+import { orAdvise } from './backup/advice.ts';
+import { backupHint, backupPlace, Safekeeping } from './backup/safekeeping.ts';
 import { FileClock } from './clock/file-clock.ts';
 import { assertHandClockAllowed } from './clock/hand-clock-allowed.ts';
 import { RealClock } from './clock/real-clock.ts';
 import type { Config } from './config.ts';
 import { exitCodes } from './ending.ts';
 import { Engine } from './engine/engine.ts';
+import { noBackups } from './engine/storage-facts.ts';
 import { realTimers } from './engine/timers.ts';
 import { openLog } from './log/open-log.ts';
 import { modelDayOf } from './model-day/start-model-day.ts';
@@ -38,9 +41,17 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
   if (clockFile !== null) assertHandClockAllowed({ host, purpose: config.handClockFor });
   const clock = clockFile === null ? new RealClock() : new FileClock(clockFile);
   const data = resolve(root, config.data);
-  const store = openStore(data, () => clock.read().wall);
-  const engine = new Engine({ store, clock, timers: realTimers, log, freshId: randomUUID });
+  const place = backupPlace(data, config.backups, root);
+  let keeping: Safekeeping | null = null;
+  const { store, engine } = orAdvise({ data, backups: place.folder }, () => {
+    const opened = openStore(data, () => clock.read().wall);
+    const backups = () => keeping?.state ?? noBackups;
+    const deps = { store: opened, clock, timers: realTimers, log, freshId: randomUUID, backups };
+    return { store: opened, engine: new Engine(deps) };
+  });
   const isModelDay = config.handClockFor === 'model-day';
+  // The model day is made anew each time.
+  if (!isModelDay) keeping = new Safekeeping({ engine, store, timers: realTimers, log, data, backups: place });
   const modelDay = isModelDay ? null : modelDayOf({ data, lan, log });
   let addresses: readonly string[] = [];
   const { http, live } = await buildApp({
@@ -54,6 +65,7 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
     addresses: () => addresses,
     handClock: clockFile !== null,
     startModelDay: modelDay === null ? null : modelDay.start,
+    backups: () => keeping?.told ?? null,
   });
   const supervisor = supervisorOf(engine, live, log);
   const goodbye = async (): Promise<void> => {
@@ -61,6 +73,7 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
     modelDay?.stop();
     await http.close();
     engine.stop();
+    await keeping?.end();
     store.close();
     await told;
   };
@@ -75,6 +88,8 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
   const bound = typeof at === 'object' && at !== null ? at.port : port;
   if (lan) addresses = lanAddresses(bound);
   announce(bound, addresses, config);
+  if (keeping !== null) for (const hint of backupHint(place, data)) say(hint);
+  keeping?.begin();
   void supervisor?.ready();
 }
 

@@ -132,6 +132,15 @@ export interface Readiness {
   readonly storage: StorageFacts;
 }
 
+/** Answer of `GET /api/v1/backups`: where backups go; null where none are made, as for the model day. */
+export interface BackupsTold {
+  readonly folder: string;
+  /** Whether it lies on the disk of the data, so that one broken disk takes both. */
+  readonly sameDisk: boolean;
+  /** How many there are. */
+  readonly kept: number;
+}
+
 /** Answer of `GET /api/v1/about`. */
 export interface About {
   readonly protocol: number;

@@ -6,6 +6,7 @@ import type { LastAlive } from '../../core/trust/timescale.ts';
 import { evolveVisit, type Visit } from '../../core/visit/history.ts';
 import { withWords } from '../../core/words.ts';
 import type { Damage } from './damage.ts';
+import { erasuresIn } from './erasures.ts';
 import { recordedOf, rowOf, type EventRow } from './event-rows.ts';
 import { bellEventOf, stepBell, subjectOf, type BellRow } from './projections/bells.ts';
 import type { Projected } from './projections/projected.ts';
@@ -76,7 +77,17 @@ function append(kept: Kept, { events, words, kept: answer }: Batch): Kept {
     if (answers.has(answer.id)) throw new Error(`a command's id is used once: ${answer.id}`);
     answers.set(answer.id, { ...answer });
   }
-  return { ...kept, log, versions, answers, words: withWords(kept.words, words), bells: withBells(kept.bells, events) };
+  const erased = erasuresIn([{ events }]).map(({ prefix }) => prefix);
+  const left = (key: string): boolean => !erased.some((prefix) => key.startsWith(prefix));
+  const now = withWords(kept.words, words);
+  return {
+    ...kept,
+    log,
+    versions,
+    answers,
+    words: erased.length === 0 ? now : pick(now, left),
+    bells: withBells(kept.bells, events),
+  };
 }
 
 /** A store without a file, for tests and measurements: behaves like the one on disk, and forgets everything at the end. */

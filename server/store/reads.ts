@@ -19,7 +19,7 @@ const AT_HAND = `
   UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.owing} AND owes > 0`;
 
 /** Above every character, so that `prefix` to `prefix + LAST` spans all keys that begin with it. */
-const LAST = '\u{10FFFF}';
+export const LAST = '\u{10FFFF}';
 
 /** What the floor asks of the log, on whichever connection there is. */
 export class Reads {

@@ -3,13 +3,14 @@ import type { Recorded, WordChange } from '../../core/events.ts';
 import type { CommandId, VisitId } from '../../core/ids.ts';
 import type { LastAlive } from '../../core/trust/timescale.ts';
 import { tryToMark, type Damage } from './damage.ts';
+import { erasuresIn, noteErasures } from './erasures.ts';
 import { rowOf, type EventRow } from './event-rows.ts';
 import { damagedFile, openFile, type FileOptions, type OpenedFile } from './open-file.ts';
 import type { Projected } from './projections/projected.ts';
 import { SqliteProjections } from './projections/sqlite-projections.ts';
-import { Reads, readAtMost } from './reads.ts';
+import { LAST, Reads, readAtMost } from './reads.ts';
 import { rebuild } from './rebuild.ts';
-import { inOrder, onDisk } from './storage-trouble.ts';
+import { inOrder, onDisk, onFolder, troubleOf } from './storage-trouble.ts';
 import { StorageError, type Batch, type KeptAnswer, type Opened, type Store } from './store.ts';
 import { touched } from './turn.ts';
 
@@ -25,11 +26,14 @@ export class SqliteStore implements Store {
   readonly #putEvent: Statement<[EventRow]>;
   readonly #putWord: Statement<[WordChange]>;
   readonly #dropWord: Statement<[string]>;
+  readonly #dropWords: Statement<[string, string]>;
   readonly #putAnswer: Statement<[KeptAnswer]>;
   readonly #putAlive: Statement<[LastAlive]>;
   readonly #turn: Transaction<(batches: readonly Batch[], alive: LastAlive) => void>;
   #reads: Reads;
   #damage: Damage | null = null;
+  /** Erased words may still stand in the log of writes, until a checkpoint has cut it. */
+  #logHoldsErased = false;
 
   constructor(options: FileOptions) {
     this.#opened = openFile(options);
@@ -46,6 +50,7 @@ export class SqliteStore implements Store {
       'INSERT INTO word (key, text) VALUES (@key, @text) ON CONFLICT (key) DO UPDATE SET text = @text',
     );
     this.#dropWord = db.prepare('DELETE FROM word WHERE key = ?');
+    this.#dropWords = db.prepare('DELETE FROM word WHERE key >= ? AND key < ?');
     this.#putAnswer = db.prepare(
       `INSERT INTO answer (command, body_hash, answer, at_seq)
        VALUES (@id, @bodyHash, @answer, (SELECT coalesce(max(seq), 0) FROM event))`,
@@ -71,11 +76,21 @@ export class SqliteStore implements Store {
   }
 
   write(batches: readonly Batch[], alive: LastAlive): void {
-    this.#writing(() => this.#turn.immediate(batches, alive));
+    this.#writing(() => {
+      const erasures = erasuresIn(batches);
+      // Before the turn: an erasure that stands on no list would come back with an older file.
+      onFolder(() => noteErasures(this.#folder, erasures));
+      this.#turn.immediate(batches, alive);
+      this.#logHoldsErased ||= erasures.length > 0;
+      this.#cutLog();
+    });
   }
 
   keepAlive(alive: LastAlive): void {
-    this.#writing(() => this.#putAlive.run(alive));
+    this.#writing(() => {
+      this.#putAlive.run(alive);
+      this.#cutLog();
+    });
   }
 
   answerOf(id: CommandId): KeptAnswer | null {
@@ -130,8 +145,25 @@ export class SqliteStore implements Store {
       if (text === null) this.#dropWord.run(key);
       else this.#putWord.run({ key, text });
     }
+    for (const { prefix } of erasuresIn([{ events }])) this.#dropWords.run(prefix, prefix + LAST);
     if (kept !== null) this.#putAnswer.run(kept);
     this.#projections.stepBells(events);
+  }
+
+  /** Waits for nobody: while somebody reads, the next write tries again. What was stored stays stored either way. */
+  #cutLog(): void {
+    if (!this.#logHoldsErased) return;
+    const db = this.#opened.writer;
+    const timeout = db.pragma('busy_timeout', { simple: true }) as number;
+    try {
+      db.pragma('busy_timeout = 0');
+      const [done] = db.pragma('wal_checkpoint(TRUNCATE)') as [{ readonly busy: number }];
+      this.#logHoldsErased = done.busy !== 0;
+    } catch (error) {
+      if (troubleOf(error) === 'corrupt') this.declareDamaged(String(error), 'work');
+    } finally {
+      if (db.open) db.pragma(`busy_timeout = ${timeout}`);
+    }
   }
 
   #writing(work: () => void): void {

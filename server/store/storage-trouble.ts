@@ -37,6 +37,24 @@ export function onDisk<T>(work: () => T): T {
   }
 }
 
+const folderTroubles: Readonly<Record<string, StorageTrouble>> = {
+  ENOSPC: 'full',
+  EDQUOT: 'full',
+  EROFS: 'readonly',
+  EACCES: 'readonly',
+  EPERM: 'readonly',
+};
+
+/** Runs something on a plain file beside the data, and turns the system's trouble into a StorageError. */
+export function onFolder(work: () => void): void {
+  try {
+    work();
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    throw new StorageError(folderTroubles[code] ?? 'failing', error);
+  }
+}
+
 /** Runs the storing of one batch, and says which one does not follow from the log. */
 export function inOrder(batch: number, work: () => void): void {
   try {

@@ -73,6 +73,10 @@ export const handTurn = z.strictObject({ now: instant, revision });
 
 export const readiness = z.strictObject({ ready: z.boolean(), storage: storageFacts });
 
+export const backupsTold = z
+  .strictObject({ folder: z.string(), sameDisk: z.boolean(), kept: z.int().min(0) })
+  .nullable();
+
 export const about = z.strictObject({
   protocol: z.int(),
   run: z.string(),

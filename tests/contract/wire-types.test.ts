@@ -25,6 +25,7 @@ import type * as wire from '../../shared/schemas/wire.ts';
 import type { JoinRequest, KeptTime, TestBell } from '../../shared/socket-events.ts';
 import type {
   About,
+  BackupsTold,
   ClockStamps,
   CommandRequest,
   FloorEntity,
@@ -68,6 +69,7 @@ const facts = {
 
 const messages = {
   about: true satisfies Equal<typeof wire.about, About>,
+  backups: true satisfies Equal<typeof wire.backupsTold, BackupsTold | null>,
   entity: true satisfies Equal<typeof wire.floorEntity, FloorEntity>,
   snapshot: true satisfies Equal<typeof wire.snapshot, Snapshot>,
   push: true satisfies Equal<typeof wire.push, Push>,

@@ -89,6 +89,7 @@ describe('the API', () => {
     const { paths } = body as unknown as { paths: Record<string, unknown> };
     expect(Object.keys(paths).sort()).toEqual([
       '/api/v1/about',
+      '/api/v1/backups',
       '/api/v1/commands',
       '/api/v1/floor',
       '/api/v1/hand-clock/turn',
