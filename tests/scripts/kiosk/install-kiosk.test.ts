@@ -125,7 +125,9 @@ describe('install-kiosk', () => {
     expect(code).toBe(0);
     expect(said).toContain('the data in /var/lib/basinbell');
     expect(Object.keys(tree(root))).toEqual(['etc/systemd/system/other.service']);
-    expect(existsSync(join(root, 'etc/basinbell'))).toBe(false);
+    for (const folder of ['etc/basinbell', 'usr/local/lib/basinbell', 'etc/systemd/system/user-.slice.d']) {
+      expect(existsSync(join(root, folder)), folder).toBe(false);
+    }
   });
 
   it.each([
@@ -188,6 +190,8 @@ describe('the units', () => {
   it('[R8] the wall is started again whatever happens, and neither waits for nor ends with the server', () => {
     expect(wall).toMatchObject({ Restart: ['always'], StartLimitIntervalSec: ['0'], User: ['basinbell-wall'] });
     for (const key of ['Requires', 'BindsTo', 'PartOf']) expect(wall).not.toHaveProperty(key);
+    // Its browser lives in its user's session, out of the service's reach.
+    expect(keys(root, 'etc/systemd/system/user-.slice.d/basinbell.conf')).toHaveProperty('MemoryMax');
   });
 
   it('[R8] the browser shows one page, rings without a touch, and asks nothing after a power cut', () => {
