@@ -75,7 +75,8 @@ describe('what a screen holds', () => {
 
   it('[S7] shows its own touches, and knows which version the server told', () => {
     const { life, visit } = processing();
-    const mirror = new FloorMirror(ahead);
+    const mirror = new FloorMirror();
+    mirror.foresee = ahead;
     mirror.take(snapshot(40, life));
     const told = life.facts(visit).version;
     mirror.touches = [

@@ -1,17 +1,9 @@
-import { openDeviceStore, type DeviceStore } from './device-store.ts';
+import { deviceStore } from './device-database.ts';
 import { newId } from './device.ts';
 import { postCommand } from './courier.ts';
 import { browserPages } from './other-pages.ts';
 import { Outbox, type ServerSight } from './outbox.svelte.ts';
 import { browserTimers } from './timers.ts';
-
-let opened: Promise<DeviceStore> | null = null;
-
-/** The one database of this device, opened once by this page. */
-export function deviceStore(): Promise<DeviceStore> {
-  opened ??= openDeviceStore(browserTimers);
-  return opened;
-}
 
 /** The outbox of a page in a browser, which follows whether the page can be seen. */
 export function browserOutbox(of: {

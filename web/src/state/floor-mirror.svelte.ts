@@ -41,7 +41,8 @@ export class FloorMirror {
   aloneAt = $state<EpochMs | null>(null);
   revision = $state(-1);
   run = $state<string | null>(null);
-  readonly #foresee: typeof ahead | null;
+  /** How touches are shown ahead; null on a screen that nobody touches. */
+  foresee: typeof ahead | null = null;
   readonly #shown: Ahead = $derived.by(() => this.#show());
 
   readonly salon: Salon = $derived.by(() => {
@@ -56,11 +57,6 @@ export class FloorMirror {
     this.all('service').filter(({ facts }) => !facts.retired),
   );
   readonly bells: readonly StandingBell[] = $derived.by(() => this.#bells());
-
-  /** `foresee`: how touches are shown ahead; null on a screen that nobody touches. */
-  constructor(foresee: typeof ahead | null = null) {
-    this.#foresee = foresee;
-  }
 
   /** As this screen shows it: what was told, its own touches, and bells that fell due unheard. */
   get entities(): Entities {
@@ -137,9 +133,9 @@ export class FloorMirror {
   #show(): Ahead {
     const { heard, touches, aloneAt } = this;
     const own =
-      this.#foresee === null || touches.length === 0
+      this.foresee === null || touches.length === 0
         ? { entities: heard, unsettled: NONE }
-        : this.#foresee(heard, touches, aloneAt ?? touches[touches.length - 1]?.touchedAt ?? 0);
+        : this.foresee(heard, touches, aloneAt ?? touches[touches.length - 1]?.touchedAt ?? 0);
     return aloneAt === null ? own : { ...own, entities: withOwnBells(own.entities, aloneAt) };
   }
 

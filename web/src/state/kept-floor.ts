@@ -47,7 +47,8 @@ export class KeptFloor {
     const { mirror, clock, link, stream, wallNow } = this.#deps;
     const { run, revision, heard } = mirror;
     const { timescale } = clock;
-    if (this.#store === null || link.phase !== 'linked' || run === null || timescale === null) return;
+    if (stream === 'salon' || this.#store === null || link.phase !== 'linked' || run === null || timescale === null)
+      return;
     this.#keptAt = wallNow();
     this.#keptRevision = revision;
     const time = { timescale, now: Math.round(clock.now()), civilOffsetMs: link.civilOffsetMs };

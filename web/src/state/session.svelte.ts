@@ -9,18 +9,15 @@ import type { SoundingBell } from '../sound/ringer-plan.ts';
 import { Ringer } from '../sound/ringer.ts';
 import { clockTime, clockTimeToSecond, type ClockStyle } from '../words/clock-time.ts';
 import type { HeadlineContext } from '../../../core/visit/headline.ts';
-import type { VisitId } from '../../../core/ids.ts';
-import type { ahead, OwnTouch } from './ahead.ts';
-import { browserOutbox, deviceStore } from './browser-outbox.ts';
+import { deviceStore } from './device-database.ts';
 import { deviceId, handTo, heldBy } from './device.ts';
 import { FloorMirror, type StandingBell } from './floor-mirror.svelte.ts';
 import { browserKeep } from './keep.ts';
 import { Link } from './link.svelte.ts';
 import { KeptFloor } from './kept-floor.ts';
-import { chairNamed, lanesStuck } from './lanes.ts';
+import type { Hands } from './hands.ts';
 import type { Outbox, ServerSight } from './outbox.svelte.ts';
-import { isOpen } from './queue.ts';
-import { Sender, type Sent } from './sender.svelte.ts';
+import type { Sender, Sent } from './sender.svelte.ts';
 import { Second } from './second.svelte.ts';
 import { ServerClock } from './server-clock.ts';
 import { browserTimers } from './timers.ts';
@@ -32,12 +29,9 @@ const TEST_FOR_MS = 1_000;
 
 /** Everything a screen of the floor stands on: its mirror, its clock, its line to the server, its voice. */
 export class Session {
-  readonly mirror: FloorMirror;
+  readonly mirror = new FloorMirror();
   readonly second: Second;
   readonly link: Link;
-  /** What was touched on this device and has no outcome yet; shared by its pages. */
-  readonly outbox: Outbox;
-  readonly sender: Sender;
   readonly player: BellPlayer;
   /** Whether numbers drawn now may stand without a mark (V2). */
   confirmed = $state(false);
@@ -49,18 +43,17 @@ export class Session {
   readonly #ringer: Ringer;
   readonly #keep = browserKeep();
   readonly #keptFloor: KeptFloor;
-  #ahead: ReadonlySet<string> = new Set();
+  readonly #hands: Hands | null;
   #tests: readonly SoundingBell[] = [];
   /** Which standing bells this screen sounds; null: none (nobody holds it). */
   readonly #sounds: (bell: StandingBell, session: Session) => boolean;
 
-  /** `foresee`: how touches of this device are shown before the server has settled them; null on a screen that nobody touches. */
+  /** `makeHands`: on a screen that people touch; null on a wall. */
   constructor(
     stream: StreamName,
     sounds: (bell: StandingBell, session: Session) => boolean,
-    foresee: typeof ahead | null = null,
+    makeHands: ((deps: ConstructorParameters<typeof Hands>[0]) => Hands) | null = null,
   ) {
-    this.mirror = new FloorMirror(foresee);
     this.#sounds = sounds;
     this.person = heldBy(this.#keep);
     this.player = new BellPlayer({
@@ -83,12 +76,7 @@ export class Session {
       browserTimers,
       (at) => this.#painted(at),
     );
-    this.outbox = browserOutbox({
-      server: () => this.#sight(),
-      person: () => this.person,
-      device: deviceId(this.#keep),
-    });
-    this.sender = new Sender(this.outbox, () => this.#sight().linked);
+    const device = deviceId(this.#keep);
     this.link = new Link({
       stream,
       mirror: this.mirror,
@@ -97,8 +85,17 @@ export class Session {
       timers: browserTimers,
       changed: () => this.second.refresh(),
       onTestBell: (bell) => this.#test(bell),
-      device: deviceId(this.#keep),
+      device,
     });
+    this.#hands =
+      makeHands?.({
+        server: () => this.#sight(),
+        person: () => this.person,
+        device,
+        mirror: this.mirror,
+        unheard: () => this.link.unheard,
+      }) ?? null;
+    if (this.#hands !== null) this.mirror.foresee = this.#hands.foresee;
     this.#keptFloor = new KeptFloor({
       stream,
       store: deviceStore(),
@@ -146,6 +143,19 @@ export class Session {
     };
   }
 
+  get outbox(): Outbox {
+    return this.#touched.outbox;
+  }
+
+  get sender(): Sender {
+    return this.#touched.sender;
+  }
+
+  get #touched(): Hands {
+    if (this.#hands === null) throw new Error('nobody touches this screen');
+    return this.#hands;
+  }
+
   hold(person: string | null): void {
     this.person = person;
     handTo(this.#keep, person);
@@ -153,10 +163,7 @@ export class Session {
 
   /** A touch about a visit carries the version this screen shows (S7). */
   about(visit: VisitFacts | null, command: Command, happenedAt: number | null = null): Promise<Sent> {
-    const chair = visit?.chair ?? chairNamed(command);
-    const seen = visit === null ? null : (this.mirror.heardVersion(visit.id) ?? null);
-    const mine = visit === null ? [] : this.mirror.touches.filter((one) => touches(one, visit.id));
-    return this.sender.send(command, { seen, happenedAt, over: mine[mine.length - 1]?.id ?? null, chair });
+    return this.#touched.about(visit, command, happenedAt);
   }
 
   #sight(): ServerSight {
@@ -172,22 +179,11 @@ export class Session {
     };
   }
 
-  /** Touches that do not get through, from then until what they did has come by push. */
-  #shownAhead(): readonly OwnTouch[] {
-    const { outbox } = this;
-    const { unsettled, underWay } = outbox;
-    const stuck = lanesStuck(unsettled.filter(isOpen), this.#sight().linked && !this.link.unheard, underWay);
-    const shown = unsettled.filter(({ id, lane }) => stuck.has(lane) || this.#ahead.has(id));
-    this.#ahead = new Set(shown.map(({ id }) => id));
-    return shown.length === 0 && this.mirror.touches.length === 0 ? this.mirror.touches : shown;
-  }
-
   #painted(at: number): void {
     if (this.#clock.takeSlept()) this.link.resume(true);
     this.confirmed = this.#clock.confirmed && this.link.phase === 'linked';
     this.silentForMs = this.#clock.silentForMs;
-    this.outbox.look();
-    this.mirror.touches = this.#shownAhead();
+    this.#hands?.look();
     this.mirror.aloneAt = this.link.unheard ? at : null;
     this.#keptFloor.look();
     this.#ringer.sound(this.#sounding());
@@ -233,9 +229,4 @@ export class Session {
     window.addEventListener('pagehide', () => this.#keptFloor.keepNow());
     this.second.refresh();
   }
-}
-
-/** Whether a touch is about a visit, or made it. */
-function touches({ id, command }: OwnTouch, visit: VisitId): boolean {
-  return id === visit || ('visit' in command && command.visit === visit);
 }
