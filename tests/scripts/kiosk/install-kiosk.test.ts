@@ -60,7 +60,7 @@ describe('install-kiosk', () => {
     expect(Object.keys(written)).toEqual(expect.arrayContaining([...SERVER_FILES, ...COMMON_FILES]));
     for (const [path, content] of Object.entries(written)) {
       expect(content, path).not.toMatch(/@[A-Z]+@/);
-      expect(content.startsWith(path.endsWith('wall-screen') ? '755 #!/bin/bash' : '644 '), path).toBe(true);
+      expect(content.startsWith(path.startsWith('usr/') ? '755 #!/bin/bash' : '644 '), path).toBe(true);
     }
     expect(written['etc/systemd/system/basinbell.service']).toContain(`WorkingDirectory=${app}\n`);
     expect(written['etc/basinbell/wall.env']).toContain('BASINBELL_SERVER=http://localhost:4700\n');
@@ -78,8 +78,9 @@ describe('install-kiosk', () => {
     const environment = Object.fromEntries(
       lines.filter((line) => line.startsWith('BASINBELL_')).map((line) => line.split('=')),
     ) as Record<string, string>;
-    expect(environment['BASINBELL_BACKUPS']).toBe('/mnt/stick');
-    expect(configOf([], environment)).toMatchObject({ port: 4680, lan: false, data: '/var/lib/basinbell' });
+    const understood = { port: 4680, lan: false, data: '/var/lib/basinbell', backups: '/mnt/stick' };
+    expect(Object.keys(environment)).toHaveLength(4);
+    expect(configOf([], environment)).toMatchObject(understood);
   });
 
   it('[R8] without a backup folder names none, and says that one disk is no backup', () => {
@@ -148,7 +149,8 @@ describe('install-kiosk', () => {
   });
 
   it('[R8] is good bash', () => {
-    for (const file of [script, join(app, 'scripts/kiosk/box/wall/usr/local/lib/basinbell/wall-screen')]) {
+    const own = join(app, 'scripts/kiosk/box/wall/usr/local/lib/basinbell');
+    for (const file of [script, join(own, 'wall-screen'), join(own, 'sound-test')]) {
       expect(spawnSync('bash', ['-n', file], { encoding: 'utf8' })).toMatchObject({ status: 0, stderr: '' });
     }
   });
