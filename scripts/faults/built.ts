@@ -20,10 +20,18 @@ export async function buildServers(): Promise<Built> {
       minify: false,
       target: 'node20',
       rolldownOptions: {
-        input: { server: `${root}server/main.ts`, dying: `${root}tests/support/dying-server.ts` },
+        input: {
+          server: `${root}server/main.ts`,
+          dying: `${root}tests/support/dying-server.ts`,
+          screens: `${root}scripts/faults/crowd/screens.ts`,
+        },
         output: { entryFileNames: 'faults-[name].mjs', chunkFileNames: 'faults-[name].mjs' },
       },
     },
   });
-  return { server: `${into}/faults-server.mjs`, dying: `${into}/faults-dying.mjs` };
+  return {
+    server: `${into}/faults-server.mjs`,
+    dying: `${into}/faults-dying.mjs`,
+    screens: `${into}/faults-screens.mjs`,
+  };
 }

@@ -17,6 +17,8 @@ export interface TrialContext extends Told {
 export interface Built {
   readonly server: string;
   readonly dying: string;
+  /** A process full of screens. */
+  readonly screens: string;
 }
 
 export interface Trial {
