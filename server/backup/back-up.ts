@@ -48,7 +48,7 @@ function isUnderWay(name: string): boolean {
 }
 
 /** Out of the log's mode, so that a backup is one file that can be read from a medium that takes no writing. */
-function standAlone(file: string): void {
+export function standAlone(file: string): void {
   const db = new SqliteDatabase(file, { fileMustExist: true });
   try {
     db.pragma('journal_mode = DELETE');

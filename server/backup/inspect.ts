@@ -24,12 +24,15 @@ export type Inspected =
 
 const refused = (why: Unusable, what: string): Inspected => ({ usable: false, why, what });
 
-/** Looks through a whole file by a connection that only reads: is it ours, of a shape we know, and sound to the last page? */
-export function inspect(file: string): Inspected {
+/**
+ * Looks at a file by a connection that only reads: is it ours, of a shape we know, and, unless only a glance is asked for,
+ * sound to the last page?
+ */
+export function inspect(file: string, how: 'whole' | 'glance' = 'whole'): Inspected {
   let db: Database | null = null;
   try {
     db = new SqliteDatabase(file, { readonly: true, fileMustExist: true });
-    return inspected(db);
+    return inspected(db, how);
   } catch (error) {
     const code = sqliteCode(error) ?? '';
     const what = error instanceof Error ? error.message : String(error);
@@ -41,18 +44,18 @@ export function inspect(file: string): Inspected {
   }
 }
 
-export function inspected(db: Database): Inspected {
+function inspected(db: Database, how: 'whole' | 'glance'): Inspected {
   const id = db.pragma('application_id', { simple: true }) as number;
   const shape = db.pragma('user_version', { simple: true }) as number;
   if (id !== applicationId) return refused('not-ours', `its mark is ${id}`);
   if (shape > migrations.length)
     return refused('newer', `its shape is ${shape}, this program knows ${migrations.length}`);
-  const findings = findingsOf(db, 'integrity_check');
+  const findings = how === 'whole' ? findingsOf(db, 'integrity_check') : [];
   if (findings.length > 0) return refused('damaged', findings.join('; '));
   return { usable: true, contents: contentsOf(db) };
 }
 
-export function contentsOf(db: Database): Contents {
+function contentsOf(db: Database): Contents {
   const one = (sql: string): number | null => db.prepare<[], number | null>(sql).pluck().get() ?? null;
   return {
     shape: db.pragma('user_version', { simple: true }) as number,

@@ -71,8 +71,12 @@ export class Safekeeping {
   }
 
   get told(): BackupsTold {
-    const { folder } = this.#deps.backups;
-    return { folder, sameDisk: onOneMedium(folder, this.#deps.data), kept: backupsIn(folder).length };
+    const { folder, own } = this.#deps.backups;
+    return {
+      folder,
+      sameDisk: existsSync(folder) ? onOneMedium(folder, this.#deps.data) : own,
+      kept: backupsIn(folder).length,
+    };
   }
 
   begin(): void {

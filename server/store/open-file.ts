@@ -9,6 +9,7 @@ import { holdFolder } from './hold-folder.ts';
 import { migrate, stepsFor } from './migrations/migrate.ts';
 import type { Migration } from './migrations/migration.ts';
 import { migrations } from './migrations/migrations.ts';
+import { finishRestore } from './pending-restore.ts';
 import { sqliteCode, troubleOf } from './storage-trouble.ts';
 
 export { dataFileName };
@@ -65,6 +66,7 @@ export function openFile({ folder, wall = Date.now, testOnly }: FileOptions): Op
   const open: Database[] = [];
   try {
     release = holdFolder(folder);
+    finishRestore(folder);
     refuseDamaged(folder, file);
     if (existsSync(file)) refuseReadOnly(file);
     else makeFile(file, all);
@@ -78,6 +80,8 @@ export function openFile({ folder, wall = Date.now, testOnly }: FileOptions): Op
     open.unshift(writer);
     makeDurable(writer);
     migrate(writer, steps);
+    // Once it has read in WAL mode, the reader keeps its share of the file: the writer then never closes it last.
+    reader.prepare('SELECT count(*) FROM sqlite_schema').get();
     testOnly?.connection?.(writer);
     return new TwoConnections(file, writer, reader, release);
   } catch (error) {

@@ -148,6 +148,20 @@ describe('a file that is found damaged while it is in use', () => {
     expect(bytes()).toEqual(was);
   });
 
+  test('[R8] is written no more even if it had just been put in place by a restore', () => {
+    const life = salon();
+    const db = new SqliteDatabase(file());
+    db.pragma('journal_mode = DELETE');
+    db.close();
+    const store = open();
+    turn(life, [store], () => life.pass(1).do({ type: 'SetWall', wall: { diagonalIn: 50, distanceM: 5 } }));
+    const was = bytes();
+    expect(Object.keys(was)).toContain('floor.db-wal');
+    store.declareDamaged('planted', 'check');
+    store.close();
+    expect(bytes()).toEqual(was);
+  });
+
   test('[R8] fails closed as well when somebody else saw it', () => {
     const life = salon();
     const store = open();
