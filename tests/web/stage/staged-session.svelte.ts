@@ -2,6 +2,7 @@ import type { Command } from '../../../core/command.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { problemOf } from '../../../shared/problem.ts';
 import { FloorMirror } from '../../../web/src/state/floor-mirror.svelte.ts';
+import type { Outbox } from '../../../web/src/state/outbox.svelte.ts';
 import type { Sent } from '../../../web/src/state/sender.svelte.ts';
 import type { Session } from '../../../web/src/state/session.svelte.ts';
 import { clockTime, clockTimeToSecond } from '../../../web/src/words/clock-time.ts';
@@ -26,15 +27,15 @@ export class StagedSession {
     resume: () => undefined,
     testBell: async () => true,
   });
-  readonly sender = {
-    /** Touches refused or not through; a scene may put some here. */
-    sent: [] as readonly Sent[],
-    about: (): readonly Sent[] => this.refused,
-    dismiss: (id: string): void => {
-      this.refused = this.refused.filter((one) => one.id !== id);
-    },
-  };
+  readonly sender = this.#sender();
+  /** What a device keeps of other versions, or cannot keep; a scene may say. */
+  readonly outbox = $state<Pick<Outbox, 'unreadable' | 'foreign' | 'trouble'>>({
+    unreadable: [],
+    foreign: [],
+    trouble: null,
+  });
   readonly player = { unlock: async (): Promise<Session['sound']> => this.sound };
+  /** Touches refused or not through; a scene may put some here. */
   refused = $state.raw<readonly Sent[]>([]);
   readonly life: FloorLife;
   private touches = 0;
@@ -42,6 +43,19 @@ export class StagedSession {
   constructor(life: FloorLife) {
     this.life = life;
     this.show();
+  }
+
+  #sender() {
+    const sent = (): readonly Sent[] => this.refused;
+    return {
+      get sent() {
+        return sent();
+      },
+      about: (_visit: unknown, chair: number): readonly Sent[] => sent().filter((one) => one.chair === chair),
+      dismiss: (id: string): void => {
+        this.refused = this.refused.filter((one) => one.id !== id);
+      },
+    };
   }
 
   /** Shows the floor as it is at the life's now. */

@@ -29,7 +29,8 @@ export type Panel =
   | 'part'
   | 'helper'
   | 'test'
-  | 'limits';
+  | 'limits'
+  | 'kept';
 
 /** One chair as its screen has it: who is there, what comes next, what lies open. */
 export class HeadView {

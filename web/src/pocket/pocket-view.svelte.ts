@@ -9,7 +9,7 @@ import { owing } from './owed-list.ts';
 import { bellKey, onScreen } from './ringing.ts';
 import { WakeLock } from './wake-lock.svelte.ts';
 
-export type PocketPage = 'heads' | 'reach' | 'owed';
+export type PocketPage = 'heads' | 'reach' | 'owed' | 'kept';
 
 /** One phone: who holds it, whether it can be rung, what it shows. */
 export class PocketView {

@@ -18,10 +18,11 @@ interface OfTouch {
 
 /**
  * How one touch stands on a screen: on its way, kept on this device because it is not through yet, done, or refused. `late`: it
- * came too late to change anything and is kept as a statement, so that a correction is offered (X3).
+ * came too late to change anything and is kept as a statement, so that a correction is offered (X3). `held`: made for another salon
+ * than the one that answers.
  */
 export type Sent =
-  | (OfTouch & { readonly outcome: 'sending' | 'trying' })
+  | (OfTouch & { readonly outcome: 'sending' | 'trying'; readonly tries: number; readonly held: boolean })
   | (OfTouch & { readonly outcome: 'done' | 'kept-unsaved'; readonly answer: WireAnswer })
   | (OfTouch & { readonly outcome: 'refused'; readonly problem: Problem; readonly late: boolean });
 
@@ -41,7 +42,7 @@ export class Sender {
 
   /** Resolves when it was done or refused, however long the server is away; `happenedAt` for "since −2" (X4). */
   async send(command: Command, about: AboutTouch): Promise<Sent> {
-    return sentOf(await this.outbox.add(command, about), 'sending');
+    return sentOf(await this.outbox.add(command, about), 'sending', false);
   }
 
   /** The person has read why it was refused. */
@@ -57,20 +58,20 @@ export class Sender {
   }
 
   #all(): readonly Sent[] {
-    const { touches, underWay } = this.outbox;
+    const { touches, underWay, foreign } = this.outbox;
     const stuck = lanesStuck(touches.filter(isOpen), this.#linked(), underWay);
     return touches
       .filter(({ state }) => state !== 'done')
-      .map((touch) => sentOf(touch, stuck.has(touch.lane) ? 'trying' : 'sending'));
+      .map((touch) => sentOf(touch, stuck.has(touch.lane) ? 'trying' : 'sending', foreign.includes(touch)));
   }
 }
 
-function sentOf(touch: Touch, open: 'sending' | 'trying'): Sent {
+function sentOf(touch: Touch, open: 'sending' | 'trying', held: boolean): Sent {
   const { id, command, chair, problem } = touch;
   const of = { id, command, chair, at: touch.happenedAt ?? touch.touchedAt };
   switch (touch.state) {
     case 'waiting':
-      return { ...of, outcome: open };
+      return { ...of, outcome: held ? 'trying' : open, tries: touch.tries, held };
     case 'done':
     case 'kept-unsaved':
       return { ...of, outcome: touch.state, answer: touch.answer ?? unknownAnswer };

@@ -1,9 +1,11 @@
 import { chair } from './en/chair.ts';
 import { everywhere } from './en/everywhere.ts';
 import { front } from './en/front.ts';
+import { kept } from './en/kept.ts';
 import { pocket } from './en/pocket.ts';
 import { salon } from './en/salon.ts';
 import { sheet } from './en/sheet.ts';
+import { lost, unattended } from './en/trust.ts';
 import { wall } from './en/wall.ts';
 
 /**
@@ -17,6 +19,9 @@ export const en = {
   front,
   salon,
   chair,
+  kept,
+  lost,
+  unattended,
   pocket,
   sheet,
 } as const;

@@ -2,10 +2,10 @@ import { mount } from 'svelte';
 import '../../../../web/src/styles/screen.css';
 import type { RecordedOfVisit } from '../../../../shared/wire.ts';
 import Chair from '../../../../web/src/chair/Chair.svelte';
-import { problemOf } from '../../../../shared/problem.ts';
 import Pocket from '../../../../web/src/pocket/Pocket.svelte';
 import Sheet from '../../../../web/src/sheet/Sheet.svelte';
 import { StagedSession } from '../../stage/staged-session.svelte.ts';
+import { keptScene } from './kept-scenes.ts';
 import { scenes } from './scenes.ts';
 
 const asked = new URLSearchParams(location.search);
@@ -27,24 +27,7 @@ window.fetch = async (address) => {
   return Response.json({ facts, words: {}, events });
 };
 Object.assign(window, { staged });
-if (state.includes('refused')) {
-  staged.refused = ['already-done', 'moved-on'].map((code) => ({
-    outcome: 'refused' as const,
-    id: code,
-    command: { type: 'BeginRinse' as const, chair: 4, visit: null, basin: 91 },
-    chair: 4,
-    at: staged.now - 60_000,
-    late: code === 'moved-on',
-    problem: problemOf(code as 'moved-on', {
-      since: [{ type: 'RinseBegun', at: staged.now - 60_000, by: 'person-joss' }],
-    }),
-  }));
-}
-if (state.includes('trying')) {
-  const visit = staged.mirror.chairs.find((chair) => chair.number === 4)?.visit?.id ?? '';
-  const command = { type: 'MarkPartDone' as const, visit, part: 1 };
-  staged.refused = [{ outcome: 'trying', id: 'trying', command, chair: 4, at: staged.now - 60_000 }];
-}
+keptScene(staged, state);
 const target = document.getElementById('screen');
 const { session } = staged;
 if (target && asked.get('screen') === 'pocket') {

@@ -49,7 +49,6 @@ export const chair = {
     title: 'It was already',
     since: (minutes: number) => `−${minutes} min`,
   },
-  trying: (act: string) => `“${act}” is not through yet. It is being sent again and keeps its time.`,
   refused: { close: 'Understood', person: 'Somebody' },
   onHair: {
     title: 'on hair',
