@@ -23,15 +23,18 @@ export async function buildServers(): Promise<Built> {
         input: {
           server: `${root}server/main.ts`,
           dying: `${root}tests/support/dying-server.ts`,
+          narrow: `${root}tests/support/narrow-server.ts`,
           screens: `${root}scripts/faults/crowd/screens.ts`,
+          // The reader looks for its thread beside itself, under this name.
+          thread: `${root}server/reader/reader-thread.ts`,
         },
-        output: { entryFileNames: 'faults-[name].mjs', chunkFileNames: 'faults-[name].mjs' },
+        output: {
+          entryFileNames: ({ name }) => (name === 'thread' ? 'thread.mjs' : `faults-${name}.mjs`),
+          chunkFileNames: 'faults-[name].mjs',
+        },
       },
     },
   });
-  return {
-    server: `${into}/faults-server.mjs`,
-    dying: `${into}/faults-dying.mjs`,
-    screens: `${into}/faults-screens.mjs`,
-  };
+  const entry = (name: string): string => `${into}/faults-${name}.mjs`;
+  return { server: entry('server'), dying: entry('dying'), narrow: entry('narrow'), screens: entry('screens') };
 }

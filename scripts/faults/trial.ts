@@ -17,6 +17,8 @@ export interface TrialContext extends Told {
 export interface Built {
   readonly server: string;
   readonly dying: string;
+  /** Its file can be made narrow while it runs. */
+  readonly narrow: string;
   /** A process full of screens. */
   readonly screens: string;
 }

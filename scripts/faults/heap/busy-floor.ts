@@ -72,6 +72,7 @@ export class BusyFloor {
     }
     const touch = round(chair.number % 3 === 0 ? 33 : 28)[chair.next];
     if (touch === undefined) {
+      await this.#giveReasons(visit);
       Object.assign(chair, { rounds: chair.rounds + 1, seatedAt: chair.seatedAt + ROUND, next: -1 });
       return true;
     }
@@ -80,6 +81,14 @@ export class BusyFloor {
     await this.#say(say(visit, chair.number), null);
     chair.next += 1;
     return true;
+  }
+
+  /** At the till. A visit that owes one stays on the floor for a day. */
+  async #giveReasons(visit: string): Promise<void> {
+    const { owed } = await this.#server.facts(visit);
+    for (const { item, version } of owed) {
+      await this.#say({ type: 'GiveReason', visit, item, version, reason: 'done-not-marked', note: null }, null);
+    }
   }
 
   async #say(command: Command, id: string | null): Promise<void> {
