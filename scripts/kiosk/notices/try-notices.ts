@@ -26,6 +26,7 @@ export async function tryNotices(spans = 5): Promise<Found> {
     await notices.until(FED, before.still + whileStill + FEEDS_OF_A_SPAN);
 
     const code = await server.end();
+    await notices.until('STOPPING=1');
     const [first] = notices.received;
     const last = notices.received.at(-1);
     const lines = [

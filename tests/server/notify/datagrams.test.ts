@@ -1,9 +1,7 @@
-import { afterEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
 import { noticesTo } from '../../../server/notify/send-notice.ts';
 import { NoticeSocket } from '../../../scripts/kiosk/notices/notice-socket.ts';
 import { WatchedServer } from '../../../scripts/kiosk/notices/watched-server.ts';
-
-vi.setConfig({ testTimeout: 60_000 });
 
 const servers: WatchedServer[] = [];
 async function watched(environment?: Readonly<Record<string, string>>): Promise<WatchedServer> {
@@ -35,6 +33,7 @@ describe('a server that is watched over, by the datagrams it sends', () => {
     goOn();
     await notices.until('WATCHDOG=1', before + 3);
     expect(await server.end()).toBe(0);
+    await notices.until('STOPPING=1');
     expect(notices.received.at(-1)).toEqual(['STOPPING=1', 'STATUS=ending']);
     expect(notices.count('READY=1')).toBe(1);
   });
@@ -47,6 +46,7 @@ describe('a server that is watched over, by the datagrams it sends', () => {
     for (const server of [none, foreign]) {
       await server.notices.until('READY=1');
       expect(await server.end()).toBe(0);
+      await server.notices.until('STOPPING=1');
       expect(server.notices.received.map(([first]) => first)).toEqual(['READY=1', 'STOPPING=1']);
     }
   });
