@@ -33,11 +33,14 @@ const appliers = {
   PlaceRetired: (floor, { number }) => withPlace(floor, number, { retired: true }),
   FiguresSet: (floor, { figures }) => ({ ...floor, salon: { ...floor.salon, figures } }),
   WallSet: (floor, { wall }) => ({ ...floor, salon: { ...floor.salon, wall } }),
-  CivilStepped: (floor, { offsetMs }) => ({ ...floor, salon: { ...floor.salon, civilOffsetMs: offsetMs } }),
+  CivilStepped: (floor, { offsetMs }) => ({
+    ...floor,
+    salon: { ...floor.salon, civilOffsetMs: offsetMs, offsetHeld: false },
+  }),
   TimescaleTaken: (floor) => ({
     ...floor,
     gap: null,
-    salon: { ...floor.salon, civilOffsetMs: 0, uncertainSince: null, lastSure: null },
+    salon: { ...floor.salon, civilOffsetMs: 0, uncertainSince: null, lastSure: null, offsetHeld: false },
   }),
   GapSeen: (floor, { fromAt, why }, { at }) => ({ ...floor, gap: { fromAt, toAt: at, why } }),
   TimeBecameUncertain: (floor, { aliveAt, timescale }, { at }) => ({
@@ -50,7 +53,7 @@ const appliers = {
   }),
   TimeConfirmed: (floor, { fromAt, byMs }) => ({
     ...floor,
-    salon: { ...floor.salon, uncertainSince: null, lastSure: null },
+    salon: { ...floor.salon, uncertainSince: null, lastSure: null, offsetHeld: true },
     floorBells: bellsMoved(floor.floorBells, fromAt, byMs),
     gap: { fromAt: floor.salon.lastSure?.aliveAt ?? fromAt, toAt: fromAt + byMs, why: 'rebooted' },
   }),

@@ -85,6 +85,8 @@ export interface Salon {
   readonly uncertainSince: EpochMs | null;
   /** What was known last before the time was lost; null while it is certain. */
   readonly lastSure: LastSure | null;
+  /** People said what time it is (T3): a wall clock that is behind that is wrong, and not shown until it has caught up. */
+  readonly offsetHeld: boolean;
 }
 
 /** The last sign of life before the time was lost (T3). */
@@ -106,4 +108,5 @@ export const emptySalon: Salon = {
   civilOffsetMs: 0,
   uncertainSince: null,
   lastSure: null,
+  offsetHeld: false,
 };

@@ -59,9 +59,13 @@ export function advance(timescale: Timescale, reading: Reading): Advanced {
   return { timescale: { id, now: timescale.now + grown, at: read }, sleptMs: Math.round(sleptMs) };
 }
 
-/** The civil offset that the wall clock now asks for, if it stepped; null when it did not (T2). */
-export function civilStep(timescale: Timescale, civilOffsetMs: number): number | null {
+/**
+ * The civil offset that the wall clock now asks for, if it stepped; null when it did not (T2). `held`: people have said what time it
+ * is, so that a wall clock behind that is wrong (T3).
+ */
+export function civilStep(timescale: Timescale, civilOffsetMs: number, held = false): number | null {
   const offset = Math.round(timescale.at.wall - timescale.now);
+  if (held && offset < civilOffsetMs) return null;
   return Math.abs(offset - civilOffsetMs) > STEPPED_OVER ? offset : null;
 }
 

@@ -129,10 +129,8 @@ function onHair(visit: VisitFacts, pass: Pass, { now, figures }: HeadlineContext
       ? { ...plain, deed: 'apply' }
       : { ...plain, deed: 'finish-by', number: { to: finishBy }, corrected };
   }
-  // Nobody knows how much of it has passed: the number is the latest that the close can be (T3).
-  if (visit.timeLostAt !== null && now < window.closesAt) {
-    return { ...plain, deed: 'look', number: { to: window.closesAt }, sureness: 'uncertain', corrected };
-  }
+  // Nobody knows how much of it has passed: no number could be true (T3).
+  if (visit.timeLostAt !== null && now < window.closesAt) return { ...plain, deed: 'look', corrected };
   // In apply opens is expected; the close is certain as far as it hangs on first touch (E3, E7).
   const closing: Sureness = window.closesAt === certainClose(pass) ? 'firm' : 'expected';
   const opening: Sureness = window.expected ? 'expected' : 'firm';

@@ -61,8 +61,9 @@ export class Timekeeper {
     }
     const { now } = timescale;
     if (sleptMs > 0) events.push({ type: 'GapSeen', fromAt: now - sleptMs, why: 'slept' });
-    // A wall clock that is known to be wrong is not shown to anybody before the time is certain again.
-    const offsetMs = floor.salon.uncertainSince === null ? civilStep(timescale, floor.salon.civilOffsetMs) : null;
+    // A wall clock that is known to be wrong is not shown to anybody.
+    const { uncertainSince, civilOffsetMs, offsetHeld } = floor.salon;
+    const offsetMs = uncertainSince === null ? civilStep(timescale, civilOffsetMs, offsetHeld) : null;
     if (offsetMs !== null) events.push({ type: 'CivilStepped', offsetMs });
     return { now, drafts: onSalon(events, now) };
   }

@@ -33,5 +33,6 @@ export const salon = z.strictObject({
   demonstration: z.boolean(),
   civilOffsetMs: z.int(),
   uncertainSince: instant.nullable(),
+  offsetHeld: z.boolean(),
   lastSure: z.strictObject({ aliveAt: instant, timescale: z.string().nullable() }).nullable(),
 });

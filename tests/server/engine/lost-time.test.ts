@@ -40,6 +40,24 @@ describe('after a power cut on a box without a clock of its own', () => {
     expect(bench.facts(visit).bells[0]).toMatchObject({ dueAt: at(27), rungAt: at(27) });
   });
 
+  it('[T3] people go on reading the time they said, also over a restart, until the wall clock has caught up', async () => {
+    const { bench } = await lost();
+    await bench.do({ type: 'ConfirmTime', awayMs: 5 * MINUTE });
+    bench.pass(MINUTE);
+    bench.hand.pass(MINUTE);
+    bench.restart();
+    bench.pass(0);
+    expect(bench.engine.heartbeat().civilOffsetMs).toBe(0);
+    bench.hand.stepWall(HOUR + 5 * MINUTE + 20 * SECOND);
+    bench.pass(0);
+    // The wall clock is right to the minute that people said, and 20 s more precise.
+    expect(bench.engine.floor.salon.offsetHeld).toBe(false);
+    expect(bench.engine.heartbeat().civilOffsetMs).toBe(20 * SECOND);
+    bench.hand.stepWall(-HOUR);
+    bench.pass(0);
+    expect(bench.engine.heartbeat().civilOffsetMs).toBe(20 * SECOND - HOUR);
+  });
+
   it('[T3, R8] the wake-up, the sign of life and another restart go by the new time', async () => {
     const { bench, visit } = await lost();
     await bench.do({ type: 'ConfirmTime', awayMs: 10.5 * MINUTE });

@@ -63,7 +63,6 @@ export function actDetail(act: Act, w: Words): string | null {
 /** Deeds whose instant is also said as a clock time (E8). */
 const clocked: readonly Deed[] = [
   'finish-by',
-  'look',
   'test',
   'rinse-from',
   'off-by',

@@ -39,7 +39,7 @@ export const everywhere = {
     prepare: 'prepare',
     apply: 'apply',
     'finish-by': 'finish by',
-    look: 'look at hair',
+    look: 'look at hair now',
     test: 'test strand',
     'rinse-from': 'rinse from',
     'off-by': 'off by',
