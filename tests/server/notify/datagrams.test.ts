@@ -10,7 +10,10 @@ async function watched(environment?: Readonly<Record<string, string>>): Promise<
   return server.start(environment);
 }
 
+const sockets: NoticeSocket[] = [];
+
 afterEach(async () => {
+  for (const socket of sockets.splice(0)) await socket.close();
   for (const server of servers.splice(0)) await server.drop();
 });
 
@@ -54,10 +57,11 @@ describe('a server that is watched over, by the datagrams it sends', () => {
   it('[T7] a socket with an abstract name is reached too; one that nobody opened is said not to be', async () => {
     const name = `@basinbell-test-${process.pid}`;
     await expect(noticesTo(name)(['READY=1'])).rejects.toThrow('systemd-notify ended with');
-    const notices = await new NoticeSocket(name).open();
+    const notices = new NoticeSocket(name);
+    sockets.push(notices);
+    await notices.open();
     await noticesTo(name)(['READY=1', 'STATUS=two words']);
     await notices.until('READY=1');
     expect(notices.received).toEqual([['READY=1', 'STATUS=two words']]);
-    await notices.close();
   });
 });
