@@ -2,7 +2,7 @@ import { io, type Socket } from 'socket.io-client';
 import { PROTOCOL, type StreamName } from '../../../shared/protocol.ts';
 import type { ClientToServer, ServerToClient, TestBell } from '../../../shared/socket-events.ts';
 import type { DeviceId } from '../../../core/ids.ts';
-import type { Heartbeat, Snapshot } from '../../../shared/wire.ts';
+import type { Heartbeat, Snapshot, StorageFacts } from '../../../shared/wire.ts';
 import { ClockSampler, type ServerStamps } from './clock-sampler.ts';
 import type { FloorMirror } from './floor-mirror.svelte.ts';
 import { CLOCK_LIMITS, type ServerClock, type DeviceClocks } from './server-clock.ts';
@@ -45,6 +45,8 @@ export class Link {
   phase = $state<LinkPhase>('waiting');
   /** The server keeps something in memory only. */
   unsaved = $state(false);
+  /** How it stands with what is stored; null until it was told. */
+  storage = $state.raw<StorageFacts | null>(null);
   civilOffsetMs = $state(0);
   /** While the time is uncertain: how long the floor may have been away; a proposal (T3). */
   awayMs = $state<number | null>(null);
@@ -170,6 +172,7 @@ export class Link {
     this.#lastBeat = beat;
     if (clock.timescale !== null && clock.timescale !== beat.timescale) this.#sampler.restart();
     this.unsaved = beat.unsaved;
+    this.#hearStorage(beat.storage ?? null);
     this.awayMs = beat.awayMs ?? null;
     this.civilOffsetMs = beat.civilOffsetMs;
     const behind = beat.revision > mirror.revision || beat.run !== mirror.run;
@@ -177,6 +180,16 @@ export class Link {
     this.#behind = behind;
     this.#tellKeptTime();
     this.#deps.changed();
+  }
+
+  /** The data file was found damaged, and nothing more is written to it. */
+  get damaged(): boolean {
+    return this.storage !== null && this.storage.damageFoundAt !== null;
+  }
+
+  /** Mostly the same as two seconds before: then nothing is drawn anew. */
+  #hearStorage(told: StorageFacts | null): void {
+    if (JSON.stringify(told) !== JSON.stringify(this.storage)) this.storage = told;
   }
 
   /** The server lost its time, and this screen has counted on: it tells once what it makes of it (T3). */

@@ -2,6 +2,7 @@ import type { Figures, Role } from '../../../../core/salon/salon.ts';
 import type { EntryFault } from '../../salon/form/fault.ts';
 import type { FirstStep } from '../../salon/form/resume.ts';
 import { plurals } from '../plurals.ts';
+import { salonBackups } from './salon-backups.ts';
 import { salonDirections, salonPreview } from './salon-directions.ts';
 
 const { one } = plurals('en');
@@ -129,6 +130,7 @@ export const salon = {
     wall: 'Wall',
     times: 'Times',
     language: 'Name, zone, language',
+    backups: 'Backups',
     look: 'Look',
   },
   identity: {
@@ -252,6 +254,7 @@ export const salon = {
     } satisfies Record<keyof Figures, string>,
     range: (least: string, most: string) => `${least} to ${most}`,
   },
+  backups: salonBackups,
   look: {
     lead: 'For this device only.',
     choice: 'Light or dark',

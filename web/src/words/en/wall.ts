@@ -50,6 +50,8 @@ export const wall = {
   floorBells: { 'time-uncertain': 'clock lost: look at the hair', 'not-saved': 'not saved' } satisfies Partial<
     Record<BellKind, string>
   >,
+  /** The data file: read from afar, so in as few words as it takes. */
+  dataDamaged: 'data damaged: restore a backup',
   elsewhere: 'also',
   elsewhereName: (label: string, level: string) => `chair ${label}, not on this wall: ${level}`,
   more: (n: number) => `and ${n} more`,
