@@ -1,15 +1,17 @@
 import { clockTrials } from './clock/clock-trial.ts';
+import { malformedTrials } from './malformed/malformed-trial.ts';
 import { stormTrials } from './crowd/storm-trial.ts';
+import { damagedTrials } from './disk/damaged-trial.ts';
 import { narrowTrials } from './disk/narrow-trial.ts';
 import { killTrials } from './kill/kill-trial.ts';
-import { malformedTrials } from './malformed/malformed-trial.ts';
 import type { Trial } from './trial.ts';
 
 /** All trials, in the order in which they are numbered. */
 export const trials: readonly Trial[] = [
   ...killTrials,
   ...clockTrials,
+  ...narrowTrials,
+  ...damagedTrials,
   ...stormTrials,
   ...malformedTrials,
-  ...narrowTrials,
 ];

@@ -4,6 +4,7 @@ import { HOUR, MINUTE, SECOND, type Ms } from '../../core/time.ts';
 import { Device, lookAgain } from '../../tests/e2e/devices.ts';
 import { relaxer } from '../../tests/support/directions-kit.ts';
 import { HandClock } from '../../tests/support/hand-clock.ts';
+import { Pages } from '../../tests/support/pages.ts';
 import { ServerProcess, setUpSalon, type Launch } from '../../tests/support/server-process.ts';
 import { BusyFloor } from './heap/busy-floor.ts';
 import { growthOver, lastHalf, type Point } from './heap/slope.ts';
@@ -37,7 +38,9 @@ export async function wallHeap({ hours, log, launch }: WallHeap): Promise<{ ok: 
     lines.push(line);
     log(line);
   };
-  const server = new ServerProcess(new HandClock(), undefined, ['--log-level', 'silent'], launch);
+  // Pages of its own: a build that somebody makes meanwhile would have the wall open itself.
+  const own = ['--log-level', 'silent', '--pages', new Pages().folder];
+  const server = new ServerProcess(new HandClock(), undefined, own, launch);
   const browser = await openBrowser();
   try {
     await server.start();
