@@ -1,8 +1,7 @@
-import { nextBellAt } from '../../core/bells/due.ts';
 import { visitOf, type Recorded } from '../../core/events.ts';
 import { openVisits, type Floor } from '../../core/floor.ts';
 import type { VisitId } from '../../core/ids.ts';
-import { earliest, MINUTE, SECOND, type EpochMs, type Ms } from '../../core/time.ts';
+import { SECOND, type EpochMs, type Ms } from '../../core/time.ts';
 import { problemOf } from '../../shared/problem.ts';
 import type { CommandRequest, Heartbeat, StorageFacts } from '../../shared/wire.ts';
 import type { Clock } from '../clock/clock.ts';
@@ -17,11 +16,10 @@ import { Timekeeper, type Moment } from './timekeeper.ts';
 import type { Timers } from './timers.ts';
 import { Unsaved } from './unsaved.ts';
 import { Waiting } from './waiting.ts';
+import { waitFor } from './wake-up.ts';
 
 /** A sign of life at least so often while a visit is open (T3). */
 const ALIVE_EVERY: Ms = 5 * SECOND;
-/** No wait is longer (T7). */
-const LONGEST_WAIT: Ms = MINUTE;
 /** How soon storing is tried again. */
 const RETRY_AFTER: Ms = 2 * SECOND;
 /** More commands waiting than this are asked to come again; water and burns never are. */
@@ -293,8 +291,7 @@ export class Engine {
     const inTrouble = this.#unsaved.some || this.#trouble !== null;
     const retryAt = inTrouble && this.#trouble !== 'corrupt' ? now + RETRY_AFTER : null;
     const aliveAt = this.#trouble === null ? this.#aliveDueAt(this.floor) : null;
-    const next = earliest(nextBellAt(this.floor, now), retryAt, aliveAt) ?? Infinity;
-    const wait = Math.min(LONGEST_WAIT, Math.max(1, Math.ceil(next - now)));
+    const wait = waitFor(this.floor, now, [retryAt, aliveAt], this.#deps.log);
     this.#stopWaiting = this.#deps.timers.after(wait, () => this.turn());
   }
 }

@@ -10,6 +10,8 @@ export interface DeviceOptions {
   readonly colorScheme?: 'light' | 'dark';
   readonly autoplay?: boolean;
   readonly reducedMotion?: 'reduce' | 'no-preference';
+  /** A page that comes from a service worker is another than the one just built: only tests of that allow them. */
+  readonly serviceWorkers?: 'allow' | 'block';
 }
 
 declare global {
@@ -73,10 +75,12 @@ export class Device {
       viewport: { width, height },
       colorScheme,
       reducedMotion,
-      serviceWorkers: 'block',
+      serviceWorkers: options.serviceWorkers ?? 'block',
     });
     const page = await context.newPage();
     const device = new Device(context, page, server.clock, errorMs, 1_000 + Math.abs(errorMs) / 7);
+    // Run by tsx, functions handed to a page call a helper of the compiler's that no page has.
+    await page.addInitScript({ content: 'globalThis.__name = (one) => one;' });
     await page.addInitScript(takeClocks, device.#readings());
     await page.goto(server.address + path);
     return device;
@@ -84,10 +88,7 @@ export class Device {
 
   /** The device's clocks follow the hand, and the page looks again; resolves once it has painted that second, confirmed. */
   async follow(second: number, revision: number): Promise<void> {
-    await this.page.evaluate((readings) => {
-      Object.assign(window.hand, readings);
-      window.dispatchEvent(new PageTransitionEvent('pageshow'));
-    }, this.#readings());
+    await this.look();
     await this.page.waitForFunction(
       ([at, least]) => {
         const { dataset } = document.documentElement;
@@ -99,6 +100,19 @@ export class Device {
       },
       [second, revision],
     );
+  }
+
+  /** The device's clocks follow the hand, and the page looks again. */
+  async look(): Promise<void> {
+    await this.page.evaluate((readings) => {
+      Object.assign(window.hand, readings);
+      window.dispatchEvent(new PageTransitionEvent('pageshow'));
+    }, this.#readings());
+  }
+
+  /** The device's clocks follow the hand, and nothing else is asked of the page. */
+  async catchUp(): Promise<void> {
+    await this.page.evaluate((readings) => void Object.assign(window.hand, readings), this.#readings());
   }
 
   pulses(): Promise<number> {
