@@ -40,7 +40,8 @@ function lost({ replaced, contents, aside }: Restored): string {
   if (events <= 0) return 'The replaced file held nothing that the backup has not.';
   const span = (replaced.aliveAt ?? 0) - (contents.aliveAt ?? 0);
   const until = replaced.aliveAt === null ? '' : `, until ${clock(replaced.aliveAt)}`;
-  return `Lost are the ${events} events of the ${lasting(span)} after the backup${until}.`;
+  const what = events === 1 ? '1 event' : `${events} events`;
+  return `Lost is what came after the backup: ${what} in ${lasting(span)}${until}.`;
 }
 
 async function putInPlace(options: Options, now: number): Promise<void> {
