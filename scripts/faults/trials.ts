@@ -4,12 +4,14 @@ import { stormTrials } from './crowd/storm-trial.ts';
 import { damagedTrials } from './disk/damaged-trial.ts';
 import { narrowTrials } from './disk/narrow-trial.ts';
 import { killTrials } from './kill/kill-trial.ts';
+import { blackHoleTrials } from './link/black-hole-trial.ts';
 import type { Trial } from './trial.ts';
 
 /** All trials, in the order in which they are numbered. */
 export const trials: readonly Trial[] = [
   ...killTrials,
   ...clockTrials,
+  ...blackHoleTrials,
   ...narrowTrials,
   ...damagedTrials,
   ...stormTrials,

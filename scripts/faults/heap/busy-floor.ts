@@ -56,7 +56,7 @@ export class BusyFloor {
   }
 
   async #nextOf(chair: Chair, passedMs: Ms): Promise<boolean> {
-    const visit = `visit-${chair.number}-${chair.rounds}`.padEnd(12, '0');
+    const visit = `visit-${chair.number}-${String(chair.rounds).padStart(4, '0')}`;
     if (chair.next === -1) {
       if (passedMs < chair.seatedAt) return false;
       const seat = {
