@@ -25,3 +25,6 @@ export const wordLimits = { placeLabel: 4, name: 40, visitLabel: 12, source: 200
 
 /** Ids are made by their sender: 8 to 64 of these characters (S8). */
 export const ID_PATTERN = /^[A-Za-z0-9_-]{8,64}$/;
+
+/** Beside a command that leaves its time open: when it was touched, epoch ms on the timescale named after it. */
+export const TOUCHED_HEADER = 'basinbell-touched';

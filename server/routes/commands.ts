@@ -1,4 +1,5 @@
 import type { FastifyInstance } from 'fastify';
+import { TOUCHED_HEADER } from '../../shared/protocol.ts';
 import { commandRequest } from '../../shared/schemas/commands.ts';
 import { problem } from '../../shared/schemas/problem.ts';
 import { wireAnswer } from '../../shared/schemas/wire.ts';
@@ -7,6 +8,7 @@ import type { Engine } from '../engine/engine.ts';
 import { meantNow } from '../live/former-protocol/translation.ts';
 import { isZone } from '../zones/temporal-zone.ts';
 import { RefusedRequest, sendProblem } from './problems.ts';
+import { withItsTime } from './touched.ts';
 
 const schema = {
   summary: 'Says what was done on the floor',
@@ -19,9 +21,10 @@ const schema = {
 };
 
 export function commandRoute(app: FastifyInstance, engine: Engine): void {
-  app.post<{ Body: CommandRequest }>('/api/v1/commands', { schema }, async ({ body }, reply) => {
+  app.post<{ Body: CommandRequest }>('/api/v1/commands', { schema }, async ({ body, headers }, reply) => {
     if (body.type === 'SetUpSalon') checkPlace(body.zone, body.language);
-    const answer = await engine.submit(meantNow(body, engine.floor));
+    const timed = withItsTime(body, headers[TOUCHED_HEADER], engine.heartbeat());
+    const answer = await engine.submit(meantNow(timed, engine.floor));
     if ('refused' in answer) return sendProblem(reply, answer.refused);
     return reply.code(answer.accepted.outcome === 'done' ? 200 : 202).send(answer.accepted);
   });

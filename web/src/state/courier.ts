@@ -1,11 +1,13 @@
 import type { EpochMs } from '../../../core/time.ts';
+import { TOUCHED_HEADER } from '../../../shared/protocol.ts';
 import type { CommandRequest } from '../../../shared/wire.ts';
 import { isUrgent } from './lanes.ts';
 import { againInMs, AGAIN_MOST_MS, outcomeOf, type Outcome, type Response } from './outcome.ts';
 import type { Timers } from './timers.ts';
 
 interface Deps {
-  readonly post: (body: CommandRequest) => Promise<Response>;
+  /** `touched`: when, and on which timescale, where the body leaves the time open. */
+  readonly post: (body: CommandRequest, touched: string | null) => Promise<Response>;
   readonly timers: Timers;
   /** 0 to below 1. */
   readonly random: () => number;
@@ -35,11 +37,11 @@ export class Courier {
     return !this.#underWay.has(id) && !this.#resting.has(id);
   }
 
-  async send(request: CommandRequest): Promise<void> {
+  async send(request: CommandRequest, touched: string | null): Promise<void> {
     const { id, happenedAt } = request;
     this.#underWay.add(id);
     this.#deps.changed();
-    const outcome = await this.#post(request);
+    const outcome = await this.#post(request, touched);
     this.#underWay.delete(id);
     if (outcome.kind === 'not-yet') {
       const failures = (this.#failures.get(id) ?? 0) + 1;
@@ -79,9 +81,9 @@ export class Courier {
     this.#resting.delete(id);
   }
 
-  async #post(request: CommandRequest): Promise<Outcome> {
+  async #post(request: CommandRequest, touched: string | null): Promise<Outcome> {
     try {
-      return outcomeOf(await this.#deps.post(request));
+      return outcomeOf(await this.#deps.post(request, touched));
     } catch {
       return { kind: 'not-yet', why: 'network' };
     }
@@ -92,10 +94,10 @@ export class Courier {
 const ANSWER_WITHIN_MS = 5_000;
 
 /** Posts one command to the server this page came from. */
-export async function postCommand(body: CommandRequest): Promise<Response> {
+export async function postCommand(body: CommandRequest, touched: string | null): Promise<Response> {
   const response = await fetch('/api/v1/commands', {
     method: 'POST',
-    headers: { 'content-type': 'application/json' },
+    headers: { 'content-type': 'application/json', ...(touched === null ? {} : { [TOUCHED_HEADER]: touched }) },
     body: JSON.stringify(body),
     signal: AbortSignal.timeout(ANSWER_WITHIN_MS),
   });

@@ -27,7 +27,7 @@ export interface ServerSight {
 }
 
 export interface OutboxDeps {
-  readonly post: (body: CommandRequest) => Promise<Response>;
+  readonly post: (body: CommandRequest, touched: string | null) => Promise<Response>;
   readonly timers: Timers;
   readonly random: () => number;
   readonly wallNow: () => number;
@@ -165,7 +165,9 @@ export class Outbox {
     const happenedAt = this.#isFresh(touch) ? touch.happenedAt : happenedAtOf(touch, at);
     // From its first sending on what it has seen stays as it is (S8).
     if (touch.over !== null) this.#queue.change([{ ...touch, over: null }]);
-    void this.#courier.send(requestOf(touch, happenedAt));
+    // Should a dead network bring this one after all, when everybody has long given it up.
+    const touched = happenedAt === null && touch.timescale !== null ? `${touch.touchedAt} ${touch.timescale}` : null;
+    void this.#courier.send(requestOf(touch, happenedAt), touched);
   }
 
   /** Touched on this page a moment ago and never sent: it happens as it arrives. */
