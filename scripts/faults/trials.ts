@@ -1,3 +1,4 @@
+import { backupTrials } from './backup/backup-trial.ts';
 import { clockTrials } from './clock/clock-trial.ts';
 import { malformedTrials } from './malformed/malformed-trial.ts';
 import { stormTrials } from './crowd/storm-trial.ts';
@@ -14,6 +15,7 @@ export const trials: readonly Trial[] = [
   ...blackHoleTrials,
   ...narrowTrials,
   ...damagedTrials,
+  ...backupTrials,
   ...stormTrials,
   ...malformedTrials,
 ];
