@@ -85,7 +85,7 @@ export class Watchdog {
 /** The wall under the eyes of its watchdog. */
 export function keepWatch(session: Session): void {
   const dog = new Watchdog({
-    heard: () => session.silentForMs !== null && session.silentForMs < LATELY_MS,
+    heard: () => isHeard(session),
     second: () => document.documentElement.dataset['second'],
     hidden: () => document.visibilityState === 'hidden',
     ringing: () => session.mirror.bells.some(({ bell }) => soundingOf(bell, session.now) !== null),
@@ -98,6 +98,11 @@ export function keepWatch(session: Session): void {
     nextFrame: (painted) => void requestAnimationFrame(painted),
   });
   setInterval(() => dog.look(), LOOK_EVERY_MS);
+}
+
+/** A server of another version is heard, and would refuse the page again: `Renewal` sees to that. */
+function isHeard({ link, silentForMs }: Session): boolean {
+  return link.phase === 'refused' || (silentForMs !== null && silentForMs < LATELY_MS);
 }
 
 async function answers(): Promise<boolean> {
