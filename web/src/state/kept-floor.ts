@@ -26,6 +26,8 @@ interface Deps {
  */
 export class KeptFloor {
   readonly #deps: Deps;
+  /** The timescale of what was kept and is shown: until the server is heard its time is known by it. */
+  timescale: string | null = null;
   #store: DeviceStore | null = null;
   #keptAt = Number.NEGATIVE_INFINITY;
   #keptRevision = -1;
@@ -70,6 +72,7 @@ export class KeptFloor {
     // The server was quicker.
     if (mirror.revision >= 0) return;
     clock.bridge(snapshot.now - wallAt);
+    this.timescale = snapshot.timescale;
     link.civilOffsetMs = snapshot.civilOffsetMs;
     mirror.takeKept(snapshot);
     this.#deps.changed();

@@ -174,7 +174,7 @@ export class Session {
       linked: phase === 'linked' || phase === 'refused',
       salon: mirror.revision < 0 ? null : (mirror.salon.setUpAt ?? 'none'),
       now: this.#clock.now(),
-      timescale: this.#clock.timescale,
+      timescale: this.#clock.timescale ?? this.#keptFloor?.timescale ?? null,
       revision: mirror.revision,
     };
   }
