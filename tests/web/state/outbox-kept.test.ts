@@ -231,6 +231,34 @@ describe('what the rules say of late touches', () => {
   });
 });
 
+describe('a timescale that has changed since', () => {
+  it('[T3] one that was set right meanwhile: as long ago as this device’s own clock says', async () => {
+    const device = new TouchingDevice();
+    const page = await device.open();
+    device.server.linked = false;
+    // The server's time was lost, two hours behind, when it was touched.
+    device.lostMs = -2 * HOUR;
+    void page.touch(partDone('visit-1', 0));
+    await device.pass(5 * MINUTE, page);
+    Object.assign(device, { lostMs: 0, timescale: 'scale-2' });
+    device.server.linked = true;
+    await device.pass(SECOND, page);
+    expect(device.server.applied.map(({ at }) => at)).toEqual([BEGIN]);
+  });
+
+  it('[T3] one that went on rightly over a restart: the instant of the touch, whatever this device’s clock did', async () => {
+    const device = new TouchingDevice();
+    const page = await device.open();
+    device.server.linked = false;
+    void page.touch(partDone('visit-1', 0));
+    await device.pass(5 * MINUTE, page);
+    Object.assign(device, { wallErrorMs: MINUTE, timescale: 'scale-2' });
+    device.server.linked = true;
+    await device.pass(SECOND, page);
+    expect(device.server.applied.map(({ at }) => at)).toEqual([BEGIN]);
+  });
+});
+
 describe('another salon’s server', () => {
   it('[S8] is not fed this queue: held, told, and sent once the right one answers again', async () => {
     const device = new TouchingDevice();

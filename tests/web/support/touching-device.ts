@@ -146,6 +146,8 @@ export class TouchingDevice {
   /** The device's own wall clock is wrong by so much. */
   wallErrorMs = 0;
   timescale: string | null = 'scale-1';
+  /** The server's now, as it is told, is off by so much. */
+  lostMs = 0;
   #ids = 0;
 
   async open(): Promise<Page> {
@@ -186,7 +188,7 @@ export class TouchingDevice {
 
   sight(): ServerSight {
     const { linked, salon, now } = this.server;
-    return { linked, salon, now, timescale: this.timescale, revision: this.server.applied.length };
+    return { linked, salon, now: now + this.lostMs, timescale: this.timescale, revision: this.server.applied.length };
   }
 
   /** Time passes in steps, so that what each step brings can follow. */

@@ -115,15 +115,21 @@ export interface SendingTime {
   readonly wallNow: number;
 }
 
+/** A timescale that has changed since the touch is believed to have stepped when it is off this device's clock by more, ms. */
+const STEPPED_OVER_MS = 2 * 60_000;
+
 /**
  * When it happened, as a later sending names it (X3): the instant of the touch, never in the server's future. A touch made before
- * the server was ever heard lies as far back as this device's clock has gone on since.
+ * the server was ever heard, or on a timescale that was set right since (T3), lies as far back as this device's own clock has gone
+ * on since.
  */
 export function happenedAtOf(touch: Touch, { now, timescale, wallNow }: SendingTime): EpochMs | null {
   const whole = Math.round(now);
   if (touch.happenedAt !== null) return touch.happenedAt;
   if (timescale === null) return null;
-  if (touch.timescale === null) return whole - Math.max(0, Math.round(wallNow - touch.touchedWall));
+  const byDevice = whole - Math.max(0, Math.round(wallNow - touch.touchedWall));
+  const stepped = touch.timescale !== timescale && Math.abs(touch.touchedAt - byDevice) > STEPPED_OVER_MS;
+  if (touch.timescale === null || stepped) return byDevice;
   return Math.min(whole, Math.max(touch.touchedAt, touch.notBefore ?? touch.touchedAt));
 }
 
