@@ -73,6 +73,10 @@ export class StagedSession {
     return clockTime(at, this.style);
   }
 
+  get clockNow(): string {
+    return this.clock(this.now);
+  }
+
   clockToSecond(at: number): string {
     return clockTimeToSecond(at, this.style);
   }

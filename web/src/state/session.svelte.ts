@@ -123,6 +123,11 @@ export class Session {
     return clockTime(at + this.link.civilOffsetMs, this.style);
   }
 
+  /** What time it is now; with a mark while nobody knows (T3). */
+  get clockNow(): string {
+    return this.clock(this.now) + (this.mirror.salon.uncertainSince === null ? '' : '?');
+  }
+
   clockToSecond(at: number): string {
     return clockTimeToSecond(at + this.link.civilOffsetMs, this.style);
   }
