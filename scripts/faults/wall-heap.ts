@@ -12,12 +12,18 @@ import { growthOver, lastHalf, type Point } from './heap/slope.ts';
 const CHAIRS = 12;
 const STEP: Ms = 30 * SECOND;
 /** The floor by itself, before the wall is opened: finished visits stay on it for an hour, until then it fills. */
-const FILLING: Ms = 3 * HOUR;
+const FILLING: Ms = 2.5 * HOUR;
+const FILLING_STEP: Ms = MINUTE;
 /** So often seconds pass one by one for a while, as bells sound in them. */
 const LISTEN_EVERY: Ms = HOUR;
 const LISTEN_FOR: Ms = 20 * SECOND;
 const POINTS = 60;
 const RESTART_EVERY: Ms = 2 * HOUR;
+/**
+ * In the first hours the browser still compiles what runs often. Where there is no time to wait for the end of that, it is
+ * told not to compile: then data alone is measured.
+ */
+const COMPILED_AFTER_HOURS = 4;
 /** The promise: over the last half it grows by less than this share of what is held. */
 const MOST_GROWTH = 0.01;
 
@@ -41,7 +47,7 @@ export async function wallHeap({ hours, log, launch }: WallHeap): Promise<{ ok: 
   // Pages of its own: a build that somebody makes meanwhile would have the wall open itself.
   const own = ['--log-level', 'silent', '--pages', new Pages().folder];
   const server = new ServerProcess(new HandClock(), undefined, own, launch);
-  const browser = await openBrowser();
+  const browser = await openBrowser(hours < COMPILED_AFTER_HOURS ? '--expose-gc --jitless' : '--expose-gc');
   try {
     await server.start();
     await setUpSalon(server, relaxer(), CHAIRS);
@@ -88,8 +94,8 @@ async function live(
 }
 
 async function fill(server: ServerProcess, floor: BusyFloor): Promise<void> {
-  for (let passed = STEP; passed <= FILLING; passed += STEP) {
-    server.clock.pass(STEP);
+  for (let passed = 0; passed < FILLING; passed += FILLING_STEP) {
+    server.clock.pass(FILLING_STEP);
     await floor.upTo(server.clock.passedMs);
     await server.turn();
   }
@@ -115,7 +121,7 @@ async function held(heap: CDPSession): Promise<number> {
   return (await heap.send('Runtime.getHeapUsage')).usedSize;
 }
 
-function openBrowser(): Promise<Browser> {
+function openBrowser(flags: string): Promise<Browser> {
   const debian = '/usr/bin/chromium';
   const named = process.env['BASINBELL_CHROMIUM'] ?? (existsSync(debian) ? debian : undefined);
   return chromium.launch({
@@ -123,7 +129,7 @@ function openBrowser(): Promise<Browser> {
     args: [
       ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
       '--disable-gpu',
-      '--js-flags=--expose-gc',
+      `--js-flags=${flags}`,
       // Bells are to sound, as on a wall that was set up for it.
       '--autoplay-policy=no-user-gesture-required',
     ],
