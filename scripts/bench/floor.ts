@@ -9,7 +9,7 @@ import { MINUTE, SECOND, type EpochMs } from '../../core/time.ts';
 const START: EpochMs = Date.UTC(2026, 2, 10, 12);
 
 /** Invented figures, such as a salon would copy from its product. */
-const rules: Rules = {
+export const rules: Rules = {
   class: 'hydroxide',
   nominalMs: 15 * MINUTE,
   minAfterMs: 10 * MINUTE,

@@ -18,6 +18,13 @@ const AT_HAND = `
   UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.ended}
   UNION SELECT id FROM visit INDEXED BY visit_ended WHERE ended_at IS NOT NULL AND ended_at >= @now - ${keptFor.owing} AND owes > 0`;
 
+/**
+ * The salon's stream grows by the day's beginning alone: what these say is over once the timescale was taken anew, so a start
+ * passes over those before the last `TimescaleTaken`. The fold of the rest is the same.
+ */
+const LAST_TAKEN = `SELECT version FROM event WHERE stream = 'salon' AND type = 'TimescaleTaken' ORDER BY version DESC LIMIT 1`;
+const NOT_OVER = `NOT (stream = 'salon' AND version < @taken AND type IN ('TimescaleTaken', 'GapSeen', 'CivilStepped'))`;
+
 /** Above every character, so that `prefix` to `prefix + LAST` spans all keys that begin with it. */
 export const LAST = '\u{10FFFF}';
 
@@ -40,11 +47,12 @@ export class Reads {
       .prepare<{ now: number }, VisitId>(AT_HAND)
       .pluck()
       .all({ now: lastAlive?.now ?? 0 });
+    const taken = this.#db.prepare<[], number>(LAST_TAKEN).pluck().get() ?? 0;
     const rows = this.#db
-      .prepare<[string], EventRow>(
-        `SELECT ${eventColumns} FROM event WHERE stream IN (SELECT value FROM json_each(?)) ORDER BY seq`,
+      .prepare<{ streams: string; taken: number }, EventRow>(
+        `SELECT ${eventColumns} FROM event WHERE stream IN (SELECT value FROM json_each(@streams)) AND ${NOT_OVER} ORDER BY seq`,
       )
-      .all(JSON.stringify(['salon', 'people', 'directions', ...visits.map(visitStream)]));
+      .all({ streams: JSON.stringify(['salon', 'people', 'directions', ...visits.map(visitStream)]), taken });
     const folded = rows.reduce((floor, row) => evolve(floor, recordedOf(row)), emptyFloor);
     const floor: Floor = { ...folded, words: this.#wordsFor(visits) };
     return { floor, seq, versions: versionsOf(rows), lastAlive };
