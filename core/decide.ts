@@ -22,7 +22,7 @@ import {
   takeRodsOut,
 } from './visit/commands/steps.ts';
 import { takeBell } from './visit/commands/take-bell.ts';
-import { isDecision, openVisit, tooLateToFold } from './visit/commands/visit-lookup.ts';
+import { isDecision, openVisit, saidTooLate, tooLateToFold } from './visit/commands/visit-lookup.ts';
 import { answerUnattended, eraseWords } from './visit/commands/unattended.ts';
 import { abandon, discard, moveTo, settleAbandoned } from './visit/commands/whereabouts.ts';
 import type { StatedCommand } from './visit/events.ts';
@@ -41,7 +41,7 @@ function step<T extends AboutVisit['type']>(
 ) {
   return (setting: Setting, command: Extract<AboutVisit, { type: T }> & { readonly visit: VisitId }): Decision => {
     const visit = openVisit(setting, command.visit);
-    if (isDecision(visit)) return visit;
+    if (isDecision(visit)) return saidTooLate(setting, command.visit, type) ?? visit;
     return tooLateToFold(setting, visit, type) ?? judge(setting, visit, command);
   };
 }

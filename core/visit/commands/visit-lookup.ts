@@ -69,6 +69,16 @@ export function tooLateToFold(setting: Setting, visit: Visit, command: StatedCom
   if (setting.sender.happenedAt === null) return null;
   const precedes = setting.at < latestAt(visit) && !forgottenPart(visit, command, setting.at);
   if (!precedes && setting.now - setting.at <= statementAfter) return null;
+  return stated(setting, visit, command);
+}
+
+/** The same of a visit that is over: what a device did while it was away is kept all the same. */
+export function saidTooLate(setting: Setting, id: VisitId, command: StatedCommand): Decision | null {
+  const visit = setting.floor.visits[id];
+  return visit === undefined || setting.sender.happenedAt === null ? null : stated(setting, visit, command);
+}
+
+function stated(setting: Setting, visit: Visit, command: StatedCommand): Decision {
   const { id } = visit.facts;
   const moved = refuse('moved-on', { visit: id, since: sinceSeen(setting, visit) });
   return { ...moved, events: [onVisit(setting, id, { type: 'StatementKept', command })] };

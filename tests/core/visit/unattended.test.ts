@@ -82,3 +82,19 @@ describe('words about a visit', () => {
     expect(life.send({ type: 'EraseWords', visit: 'visit-nowhere' })).toMatchObject({ code: 'unknown-visit' });
   });
 });
+
+describe('what a device did while it was away', () => {
+  it('[X3] is kept as a statement also of a visit that somebody has ended meanwhile', () => {
+    const { life, visit } = left();
+    const offline = { happenedAt: life.now };
+    life.at(20).do({ type: 'ClearAndOff', visit });
+    life.do({ type: 'MoveOn', visit, to: 'finished' });
+    const events = life.log.length;
+    expect(life.send({ type: 'MarkPartDone', visit, part: 0 }, offline)).toMatchObject({ code: 'moved-on' });
+    expect(life.log.slice(events).map(({ event }) => event)).toEqual([
+      { type: 'StatementKept', command: 'MarkPartDone' },
+    ]);
+    expect(life.send({ type: 'MarkPartDone', visit, part: 0 })).toMatchObject({ code: 'moved-on' });
+    expect(life.log).toHaveLength(events + 1);
+  });
+});

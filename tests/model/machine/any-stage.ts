@@ -1,4 +1,5 @@
 import * as act from './acts.ts';
+import { stated } from './application.ts';
 import { passOf, productOn, type Head, type Stage } from './head.ts';
 import { alreadyDone, burning, doesNotFit, here, open, seen, type Table } from './said.ts';
 
@@ -77,7 +78,11 @@ function atAnyTime(stage: Stage): Table {
 const tooLate = { refuse: 'moved-on' };
 export const finished: Table = {
   SayPrep: [tooLate],
-  MarkPartDone: [tooLate],
+  // X3: what a device did while it was away is kept, also of a visit that is over.
+  MarkPartDone: [
+    { when: (_, said) => said.ago !== null, ...tooLate, to: ['finished'], act: (head, _, now) => stated(head, now) },
+    tooLate,
+  ],
   JoinAsHelper: [tooLate],
   LeaveAsHelper: [tooLate],
   TestStrand: [tooLate],
