@@ -18,8 +18,8 @@ export type BackupMade =
 
 /** Ends the names of copies under way: none of these is ever taken for a backup. */
 const UNDER_WAY = '.part';
-/** All pages in one step: a step after somebody wrote would begin anew, and the floor writes all day. */
-const ALL_PAGES = 0x7fffffff;
+/** Pages copied, and put on the disk, at a time: the floor's own commits wait for the disk no longer than for these, about 4 MiB. */
+const PAGES_AT_A_TIME = 1_024;
 
 /**
  * Copies the log as it is at this moment by SQLite's own backup, checks the copy whole, and only then gives it its name.
@@ -30,7 +30,7 @@ export async function backUp(db: Database, { folder, name }: BackupOrder): Promi
   const copy = `${place}${UNDER_WAY}`;
   for (const left of readdirSync(folder)) if (isUnderWay(left)) rmSync(join(folder, left), { force: true });
   try {
-    await db.backup(copy, { progress: () => ALL_PAGES });
+    await copied(db, copy);
     standAlone(copy);
     const found = inspect(copy);
     if (!found.usable) return { verified: false, what: found.what };
@@ -40,6 +40,22 @@ export async function backUp(db: Database, { folder, name }: BackupOrder): Promi
     return { verified: true, bytes: statSync(place).size, contents: found.contents };
   } finally {
     for (const end of ['', ...companions, '-journal']) rmSync(copy + end, { force: true });
+  }
+}
+
+/** Within one reading: else each step after somebody wrote would begin anew, and the floor writes all day. */
+async function copied(db: Database, copy: string): Promise<void> {
+  db.exec('BEGIN');
+  try {
+    db.prepare('SELECT count(*) FROM sqlite_schema').get();
+    await db.backup(copy, {
+      progress: () => {
+        syncFile(copy);
+        return PAGES_AT_A_TIME;
+      },
+    });
+  } finally {
+    db.exec('COMMIT');
   }
 }
 
