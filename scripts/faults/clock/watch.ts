@@ -16,6 +16,8 @@ export interface Seen {
   /** How far the time of day that people are shown is from the wall clock, ms. */
   readonly shownErrorMs: Ms;
   readonly line: Headline;
+  /** The floor says that its time is not certain (T3). */
+  readonly uncertain: boolean;
   readonly snapshot: Snapshot;
   readonly now: EpochMs;
 }
@@ -67,6 +69,7 @@ export class Watch {
       errorMs: to - now - leftTo,
       shownErrorMs: now + snapshot.civilOffsetMs - this.clock.wall,
       line,
+      uncertain: uncertainSince !== null,
       snapshot,
       now,
     };

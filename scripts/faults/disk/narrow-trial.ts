@@ -16,6 +16,7 @@ import { seenOf } from './seen.ts';
 /** How a disk is made to take no more, and to take again. */
 interface Way {
   readonly name: string;
+  readonly form: Trial['form'];
   readonly launch: (built: TrialContext['built']) => Launch;
   readonly narrow: (server: ServerProcess) => Promise<void>;
   readonly widen: (server: ServerProcess) => Promise<void>;
@@ -34,12 +35,14 @@ const inFile = (server: ServerProcess, most: string): void =>
 const ways: readonly Way[] = [
   {
     name: 'full disk, SQLITE_FULL by max_page_count',
+    form: 'both',
     launch: ({ narrow }) => ({ run: [narrow], env: { NARROW: 'full' } }),
     narrow: bySignal('narrow'),
     widen: bySignal('wide'),
   },
   {
     name: 'full disk, SQLITE_IOERR_WRITE by a limit of file sizes',
+    form: 'both',
     // As `ulimit -f` does from the start on; lowered to what the files have once there is something to lose.
     launch: ({ server }) => ({
       run: [server],
@@ -53,6 +56,7 @@ const ways: readonly Way[] = [
   },
   {
     name: 'a file that has become read-only, SQLITE_READONLY by query_only',
+    form: 'long',
     launch: ({ narrow }) => ({ run: [narrow], env: { NARROW: 'readonly' } }),
     narrow: bySignal('narrow'),
     widen: bySignal('wide'),
@@ -146,6 +150,6 @@ async function thenWide(
 
 export const narrowTrials: readonly Trial[] = ways.map((way) => ({
   name: `disk: ${way.name}`,
-  form: 'both',
+  form: way.form,
   run: (told) => narrowed(way, told),
 }));
