@@ -6,6 +6,7 @@ import { problemOf } from '../../shared/problem.ts';
 import type { CommandRequest, Heartbeat, StorageFacts } from '../../shared/wire.ts';
 import type { Clock } from '../clock/clock.ts';
 import { StorageError, type Batch, type Store, type StorageTrouble } from '../store/store.ts';
+import type { EngineLog } from './engine-log.ts';
 import type { LogState } from './log-state.ts';
 import { withRecalled } from './recall.ts';
 import { Witnesses, type KeptTime } from './witnesses.ts';
@@ -32,12 +33,7 @@ export interface Change {
   readonly floor: Floor;
 }
 
-/** What the engine has to say of its own faults; never words of clients. */
-export interface EngineLog {
-  error(details: Readonly<Record<string, unknown>>, message: string): void;
-  warn(details: Readonly<Record<string, unknown>>, message: string): void;
-  info(details: Readonly<Record<string, unknown>>, message: string): void;
-}
+export type { EngineLog };
 
 export interface EngineDeps {
   readonly store: Store;

@@ -1,7 +1,7 @@
 import { nextBellAt } from '../../core/bells/due.ts';
 import type { Floor } from '../../core/floor.ts';
 import { earliest, MINUTE, SECOND, type EpochMs, type Ms } from '../../core/time.ts';
-import type { EngineLog } from './engine.ts';
+import type { EngineLog } from './engine-log.ts';
 
 /** No wait is longer (T7). */
 const LONGEST_WAIT: Ms = MINUTE;
