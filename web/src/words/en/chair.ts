@@ -137,6 +137,7 @@ export const chair = {
       'Product is on the hair. It is recorded, the stylist is called, and a rinse-now sheet is opened for printing.',
     leavesAct: 'They leave with product on',
     discard: 'Seated by mistake: discard',
+    erase: 'Erase the client’s label and notes',
     done: 'What was done',
     owed: (n: number) => `Reasons owed: ${n}`,
     sheet: 'Rinse-now sheet',
