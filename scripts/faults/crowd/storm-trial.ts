@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { availableParallelism, loadavg } from 'node:os';
 import { MINUTE, SECOND } from '../../../core/time.ts';
 import { relaxer } from '../../../tests/support/directions-kit.ts';
 import { HandClock } from '../../../tests/support/hand-clock.ts';
@@ -16,6 +17,14 @@ const GOAL = 10 * SECOND;
 function peakOf(pid: number): number {
   const line = /VmHWM:\s+(\d+) kB/.exec(readFileSync(`/proc/${pid}/status`, 'utf8'));
   return Math.round(Number(line?.[1]) / 1024);
+}
+
+/** What a process has worked so far, s: user and system time in ticks of 10 ms (proc(5)). */
+function workOf(pid: number): number {
+  const fields = readFileSync(`/proc/${pid}/stat`, 'utf8')
+    .replace(/^.*\) /, '')
+    .split(' ');
+  return (Number(fields[11]) + Number(fields[12])) / 100;
 }
 
 async function busyFloor(built: TrialContext['built']): Promise<ServerProcess> {
@@ -53,6 +62,10 @@ async function stormed({ short, built, say, claim }: TrialContext): Promise<void
     );
     say(
       `after the restart all were at the same revision within ${(tookMs / 1000).toFixed(1)} s (goal ${GOAL / 1000} s)`,
+    );
+    const busy = `${loadavg()[0]?.toFixed(1)} processes at once on ${availableParallelism()} cores`;
+    say(
+      `the server worked ${workOf(server.pid).toFixed(1)} s for it, its start included; the machine was asked for ${busy}`,
     );
     say(`peak memory of the server ${peakOf(server.pid)} MB (before the kill ${calm} MB)`);
     claim('all screens are current again', crowd.currentAt(now.revision) === screens, `${screens}`);
