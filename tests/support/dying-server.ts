@@ -51,20 +51,24 @@ function sawStatement(sql: string): void {
   if (isNow()) strike?.();
 }
 
+/** A breach planted for the harness to find: what was told as stored is stored a turn later. */
+let late: Parameters<Store['write']> | null = null;
+
+function stored(store: SqliteStore, ...turn: Parameters<Store['write']>): void {
+  if (death.plant !== 'answers-before-storing') return store.write(...turn);
+  if (late !== null) store.write(...late);
+  late = turn;
+}
+
 /** What a write does besides writing. */
 function dyingWrite(store: SqliteStore): Store['write'] {
-  let late: Parameters<Store['write']> | null = null;
   return (batches, alive) => {
     writes += 1;
     statements = 0;
     inside = true;
     at('w');
     if (death.point === 'before-store' && isNow()) die();
-    // A breach planted for the harness to find: what was told as stored is stored a turn later.
-    if (death.plant === 'answers-before-storing') {
-      if (late !== null) store.write(...late);
-      late = [batches, alive];
-    } else store.write(batches, alive);
+    stored(store, batches, alive);
     inside = false;
     at('a');
     if (death.point === 'after-commit' && isNow()) die();
@@ -74,11 +78,13 @@ function dyingWrite(store: SqliteStore): Store['write'] {
 
 function dyingStore(folder: string, wall: () => EpochMs): Store {
   const store = new SqliteStore({ folder, wall, testOnly: { statement: sawStatement } });
-  const write = dyingWrite(store);
+  const own: Pick<Store, 'write' | 'answerOf'> = {
+    write: dyingWrite(store),
+    answerOf: (id) => late?.[0].find(({ kept }) => kept?.id === id)?.kept ?? store.answerOf(id),
+  };
   return new Proxy<Store>(store, {
     get: (_, name) => {
-      if (name === 'write') return write;
-      const value: unknown = Reflect.get(store, name, store);
+      const value: unknown = Reflect.get(name in own ? own : store, name, store);
       return typeof value === 'function' ? (value.bind(store) as unknown) : value;
     },
   });

@@ -24,7 +24,7 @@ const round: readonly Aim[] = [
 export const aimOf = (kill: number): Aim => round[kill % round.length] as Aim;
 
 /** COMMIT takes about so long here, with its fsync, µs: kills inside it are spread over a little more. */
-const COMMIT_UP_TO = 1_500;
+const COMMIT_UP_TO = 1_000;
 
 /** The moment for the server to die at; the first writes of a life are its own start's. */
 export function deathFor(aim: Aim, chance: Chance): Death {
