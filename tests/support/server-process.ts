@@ -29,6 +29,12 @@ export interface Launch {
 
 const asItIs: Launch = {};
 
+/** Whoever runs servers and ends, however early, leaves none behind. */
+const running = new Set<ChildProcess>();
+process.on('exit', () => {
+  for (const child of running) child.kill('SIGKILL');
+});
+
 /** A real server in a process of its own, on a hand-driven clock and a data folder that outlive it. */
 export class ServerProcess {
   readonly data: string;
@@ -63,6 +69,8 @@ export class ServerProcess {
     const stdio: ['ignore', 'pipe', 'pipe'] = ['ignore', 'pipe', 'pipe'];
     const child = spawn(command, args, { cwd: root, stdio, env: { ...process.env, ...env } });
     this.#child = child;
+    running.add(child);
+    child.once('exit', () => running.delete(child));
     child.stderr.on('data', (chunk: Buffer) => (this.output += chunk.toString()));
     const lines = createInterface({ input: child.stdout });
     const listening = new Promise<string>((resolve, reject) => {
