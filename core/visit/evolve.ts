@@ -114,13 +114,26 @@ function answered(pass: Pass, named: boolean): Water | null {
   return pass.firstWater && confirmed ? { ...pass.firstWater, confirmed } : pass.firstWater;
 }
 
+/** The window is judged by the first water; the one that runs is left alone. */
+function earlierWater(pass: Pass, water: Water): Pass {
+  const first = pass.firstWater;
+  return first !== null && first.at <= water.at ? pass : { ...pass, firstWater: { ...water, confirmed: true } };
+}
+
 const rinseBegun: Apply<'RinseBegun'> = (facts, { basin, owed }, mark) => {
   const water: Water = { ...mark, basin, confirmed: false };
   const noted = owing(facts, owed, mark);
+  if (facts.stage === 'finished') return onPass(noted, (one) => earlierWater(one, water));
   const pass = facts.passes[facts.pass];
   const neutralizing =
     facts.stage === 'neutralize' && pass?.rules?.finishing.some((step) => step.kind === 'neutralizer');
-  if (neutralizing) return onPass(noted, (one) => ({ ...one, neutralizerWater: water }));
+  if (neutralizing) {
+    const first = pass?.neutralizerWater ?? null;
+    return onPass(noted, (one) => ({ ...one, neutralizerWater: first !== null && mark.at < first.at ? first : water }));
+  }
+  // Told late: it was on before the water that is known, which goes on running (X3).
+  const known = facts.stage === 'rinse' || pass?.clear !== null ? (pass?.water ?? null) : null;
+  if (known !== null && mark.at < known.at) return onPass(noted, (one) => earlierWater(one, water));
   const wet = onPass(noted, (one) => ({
     ...one,
     beginUnknown: one.beginUnknown || one.begun === null,

@@ -1,5 +1,5 @@
 import { alreadyDone, done, hadSeen, onVisit, type Decision, type Setting } from '../../decision.ts';
-import type { PlaceNumber } from '../../ids.ts';
+import type { PlaceNumber, VisitId } from '../../ids.ts';
 import { neutralizeStep } from '../../exposure/finishing.ts';
 import type { OwedNow, VisitEvent } from '../events.ts';
 import type { Visit } from '../history.ts';
@@ -13,17 +13,28 @@ const beforeRinse: readonly Stage[] = ['prep', 'apply', 'process'];
 
 /** "Water on": accepted at any chair in any stage, with or without a visit (S2). An unknown basin does not hold it up. */
 export function beginRinse(setting: Setting, command: Extract<VisitCommand, { type: 'BeginRinse' }>): Decision {
-  const visit = visitFor(setting.floor, command.chair, command.visit);
+  const over = endedBefore(setting, command.visit);
+  const visit = over ?? visitFor(setting.floor, command.chair, command.visit);
   const basin = command.basin !== null && basinInUse(setting.floor, command.basin) ? command.basin : null;
   if (visit === null) {
     const noChair = chairInUse(setting.floor, command.chair);
     return noChair ?? done(setting.sender.id, seatForWater(setting, command.chair, basin));
   }
   const { facts } = visit;
+  if (over !== null) return done(facts.id, [onVisit(setting, facts.id, { type: 'RinseBegun', basin, owed: [] })]);
   const latest = latestWater(visit);
   // From rinse on it is a repeat, and only from somebody who knew of the water that is on.
-  if (latest !== null && !hadSeen(setting, latest.version)) return alreadyDone(facts.id, latest, 'RinseBegun');
+  // A water that was on before the one that is known is folded in all the same, at its own time (X3).
+  const before = setting.sender.happenedAt !== null && latest !== null && setting.at < latest.at;
+  if (latest !== null && !before && !hadSeen(setting, latest.version))
+    return alreadyDone(facts.id, latest, 'RinseBegun');
   return done(facts.id, [onVisit(setting, facts.id, { type: 'RinseBegun', basin, owed: owedFor(visit) })]);
+}
+
+/** A visit that is over by now, whose water is told late: it is that client's water, not the next one's (X3). */
+function endedBefore({ floor, sender }: Setting, named: VisitId | null): Visit | null {
+  const visit = named === null || sender.happenedAt === null ? undefined : floor.visits[named];
+  return visit?.facts.stage === 'finished' ? visit : null;
 }
 
 function seatForWater(setting: Setting, chair: PlaceNumber, basin: PlaceNumber | null) {

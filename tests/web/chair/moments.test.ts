@@ -150,9 +150,12 @@ describe('the words for it', () => {
     expect(lastMoveWords(life.facts(visit), names, w)).toBe('Water on at B');
   });
   it('[R10] a server that was not heard for 5 s is a fault', () => {
-    const line = (phase: 'linked' | 'lost', silentForMs: number) => linkWords({ link: { phase }, silentForMs }, w);
+    const line = (phase: 'linked' | 'lost', silentForMs: number) =>
+      linkWords({ link: { phase, keptAt: null }, silentForMs, clock: (at) => `@${at}` }, w);
     expect(line('linked', 4_999)).toEqual({ text: 'linked 4 s', fault: false });
     expect(line('linked', 5_000).fault).toBe(true);
     expect(line('lost', 0).fault).toBe(true);
+    const kept = { link: { phase: 'waiting' as const, keptAt: 7 }, silentForMs: null, clock: (at: number) => `@${at}` };
+    expect(linkWords(kept, w)).toEqual({ text: 'no link: as it was at @7, not confirmed', fault: true });
   });
 });

@@ -24,6 +24,7 @@ export class StagedSession {
     phase: 'linked' as const,
     unsaved: false,
     civilOffsetMs: 0,
+    keptAt: null as number | null,
     resume: () => undefined,
     testBell: async () => true,
   });

@@ -83,7 +83,7 @@ describe('the tally', () => {
 });
 
 describe('what is wrong, in words', () => {
-  const link = { phase: 'linked', silentForMs: 1_000, now: 100_000, clock, renewal: 'none' } as const;
+  const link = { phase: 'linked', silentForMs: 1_000, keptAt: null, now: 100_000, clock, renewal: 'none' } as const;
   it('a server that is heard is no fault', () => {
     expect(linkFault(link, w)).toBeNull();
     expect(linkFault({ ...link, silentForMs: 5_000 }, w)).toBeNull();
@@ -92,6 +92,8 @@ describe('what is wrong, in words', () => {
     expect(linkFault({ ...link, silentForMs: 6_000 }, w)).toBe('no link since @94');
     expect(linkFault({ ...link, phase: 'lost', silentForMs: 2_000 }, w)).toBe('no link since @98');
     expect(linkFault({ ...link, phase: 'waiting', silentForMs: null }, w)).toBe(w.wall.linkNever);
+    const kept = { ...link, phase: 'waiting', silentForMs: null, keptAt: 90_000 } as const;
+    expect(linkFault(kept, w)).toBe('no link since @90');
   });
   it('a wall of another protocol says what it does about it', () => {
     expect(linkFault({ ...link, phase: 'refused', renewal: 'ready' }, w)).toBe(w.wall.reloading);
@@ -104,12 +106,12 @@ describe('what is wrong, in words', () => {
   });
   it('[T4] a gap is told for two hours after it', () => {
     const gap = { fromAt: 1_000_000, toAt: 1_420_000, why: 'restarted' } as const;
-    const told = 'nobody kept watch @1000–@1420';
+    const told = 'the server was away @1000–@1420';
     expect(gapWords(gap, 1_420_000, clock, w)).toBe(told);
     expect(gapWords(gap, 1_420_000 + 7_200_000, clock, w)).toBe(told);
     expect(gapWords(gap, 1_420_000 + 7_200_001, clock, w)).toBeNull();
     expect(gapWords(null, 0, clock, w)).toBeNull();
     const short = { ...gap, toAt: 1_008_000 };
-    expect(gapWords(short, 1_008_000, clock, w)).toBe('nobody kept watch for 8 s at @1000');
+    expect(gapWords(short, 1_008_000, clock, w)).toBe('the server was away for 8 s at @1000');
   });
 });

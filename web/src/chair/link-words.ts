@@ -9,14 +9,16 @@ export interface LinkWords {
   readonly fault: boolean;
 }
 
-type Line = Pick<Session, 'silentForMs'> & { readonly link: Pick<Session['link'], 'phase'> };
+type Line = Pick<Session, 'silentForMs' | 'clock'> & { readonly link: Pick<Session['link'], 'phase' | 'keptAt'> };
 
 /** The state of the line in words: how long ago the server was heard, or the fault. */
-export function linkWords({ link, silentForMs }: Line, w: Words): LinkWords {
+export function linkWords(line: Line, w: Words): LinkWords {
+  const { link, silentForMs } = line;
   const seconds = Math.max(0, Math.floor((silentForMs ?? 0) / 1000));
   const ago = seconds < 120 ? w.units.seconds(seconds) : w.units.minutes(Math.floor(seconds / 60));
   switch (link.phase) {
     case 'waiting':
+      if (link.keptAt !== null) return { text: w.link.kept(line.clock(link.keptAt)), fault: true };
       return { text: w.link.waiting, fault: false };
     case 'refused':
       return { text: w.link.refused, fault: true };

@@ -1,4 +1,5 @@
 import type { PersonId, PlaceNumber } from '../../../core/ids.ts';
+import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { TouchGate, UrgentGate } from '../parts/geometry/touch.ts';
 import type { Session } from '../state/session.svelte.ts';
 import { browserTimers } from '../state/timers.ts';
@@ -84,6 +85,12 @@ export class PocketView {
   answer(heard: boolean): void {
     this.heard = heard ? 'heard' : 'unheard';
     this.asking = !heard;
+  }
+
+  /** The head is opened instead: no other bell of it comes before it. */
+  putHeadAside(visit: VisitFacts): void {
+    const keys = visit.bells.map((bell) => bellKey({ bell, visit }));
+    this.aside = [...this.aside, ...keys].slice(-100);
   }
 
   putAside(): void {

@@ -74,6 +74,7 @@ export class KeptFloor {
     clock.bridge(snapshot.now - wallAt);
     this.timescale = snapshot.timescale;
     link.civilOffsetMs = snapshot.civilOffsetMs;
+    link.keptAt = snapshot.now;
     mirror.takeKept(snapshot);
     this.#deps.changed();
   }

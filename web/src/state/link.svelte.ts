@@ -48,6 +48,8 @@ export class Link {
   /** How it stands with what is stored; null until it was told. */
   storage = $state.raw<StorageFacts | null>(null);
   civilOffsetMs = $state(0);
+  /** A floor that this device heard before the page was opened is shown: as it was then. */
+  keptAt = $state<number | null>(null);
   /** While the time is uncertain: how long the floor may have been away; a proposal (T3). */
   awayMs = $state<number | null>(null);
   /** Revision of the last heartbeat; behind it for two in a row means a push was lost. */

@@ -38,6 +38,8 @@ function tallyWord({ level, heads, chairs }: LevelCount, words: WallWords): Tall
 export interface LinkFacts {
   readonly phase: LinkPhase;
   readonly silentForMs: number | null;
+  /** What is shown was heard before this page was opened. */
+  readonly keptAt: number | null;
   readonly now: number;
   readonly clock: (at: number) => string;
   readonly renewal: RenewalState;
@@ -47,13 +49,17 @@ export interface LinkFacts {
 const SILENT_MS = 5_000;
 
 /** What is wrong with the line to the server, said in the top line; null when nothing is. */
-export function linkFault({ phase, silentForMs, now, clock, renewal }: LinkFacts, words: WallWords): string | null {
+export function linkFault(
+  { phase, silentForMs, keptAt, now, clock, renewal }: LinkFacts,
+  words: WallWords,
+): string | null {
   const { wall } = words;
   if (phase === 'refused') return renewal === 'ready' ? wall.reloading : wall.older;
   if (phase === 'again') return null;
   const silent = silentForMs !== null && silentForMs > SILENT_MS;
   if (phase === 'linked' && !silent) return null;
-  return silentForMs === null ? wall.linkNever : wall.linkLost(clock(now - silentForMs));
+  if (silentForMs === null) return keptAt === null ? wall.linkNever : wall.linkLost(clock(keptAt));
+  return wall.linkLost(clock(now - silentForMs));
 }
 
 /** Bells of the floor in words, each once; kinds whose subject is a head are said in its lane. */

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { colour, perm, relaxer } from '../../../support/directions-kit.ts';
-import { FloorLife } from '../../../support/floor-life.ts';
+import { MINUTE } from '../../../../core/time.ts';
+import { FloorLife, NOON } from '../../../support/floor-life.ts';
 import { addService, min, saw } from '../../../support/pass-kit.ts';
 
 const waterOn = (chair: number, visit: string | null = null, basin: number | null = 91) =>
@@ -201,7 +202,8 @@ describe('water on', () => {
     life.at(120).do(waterOn(2, v), { happenedAt: min(30) });
     expect(life.facts(v).passes[0]?.water?.at).toBe(min(30));
     life.do(waterOn(2, v), { ...saw(life, v), happenedAt: 5 });
-    expect(life.facts(v).passes[0]?.water?.at).toBe(life.now - 24 * 3_600_000);
+    expect(life.facts(v).passes[0]?.firstWater?.at).toBe(life.now - 24 * 3_600_000);
+    expect(life.facts(v).passes[0]?.water?.at).toBe(min(30));
     life.do(waterOn(2, v), { ...saw(life, v), happenedAt: min(9999) });
     expect(life.facts(v).passes[0]?.water?.at).toBe(life.now);
   });
@@ -215,5 +217,46 @@ describe('water on', () => {
     expect(life.facts(v).passes[0]?.closeBought).toBe(true);
     life.at(20).do(waterOn(2, v));
     expect(life.facts(v).passes[0]?.closeBought).toBe(false);
+  });
+});
+
+describe('water on, told late', () => {
+  const rinsing = () => {
+    const life = FloorLife.salon();
+    const visit = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
+    life.at(15).do({ type: 'FinishApplication', visit });
+    life.at(28).do({ type: 'BeginRinse', chair: 2, visit, basin: 92 });
+    return { life, visit };
+  };
+  const late = (minutes: number) => ({ by: 'person-ama', happenedAt: NOON + minutes * MINUTE });
+
+  it('[X3] that was on before the one that is known counts as the first; the known one goes on running', () => {
+    const { life, visit } = rinsing();
+    const water = { type: 'BeginRinse', chair: 2, visit, basin: 91 } as const;
+    life.at(30).do(water, late(27));
+    const [pass] = life.facts(visit).passes;
+    expect(pass?.firstWater).toMatchObject({ at: NOON + 27 * MINUTE, basin: 91, by: 'person-ama' });
+    expect(pass?.water).toMatchObject({ at: NOON + 28 * MINUTE, basin: 92 });
+    expect(life.facts(visit).stage).toBe('rinse');
+    expect(life.send(water, late(29))).toMatchObject({ code: 'already-done' });
+    life.at(35).do({ type: 'ClearAndOff', visit });
+    life.do(water, late(26));
+    expect(life.facts(visit)).toMatchObject({
+      stage: 'neutralize',
+      passes: [{ firstWater: { at: NOON + 26 * MINUTE } }],
+    });
+  });
+
+  it('[X3] of a client who has left is theirs, not the next one’s at that chair', () => {
+    const { life, visit } = rinsing();
+    life.at(35).do({ type: 'ClearAndOff', visit });
+    life.do({ type: 'MoveOn', visit, to: 'finished' });
+    const next = life.do({ type: 'BeginApplication', chair: 2, visit: null, service: null });
+    life.at(40).do({ type: 'BeginRinse', chair: 2, visit, basin: 91 }, late(27));
+    expect(life.facts(next)).toMatchObject({ stage: 'apply', passes: [{ water: null }] });
+    expect(life.facts(visit)).toMatchObject({
+      stage: 'finished',
+      passes: [{ firstWater: { at: NOON + 27 * MINUTE } }],
+    });
   });
 });

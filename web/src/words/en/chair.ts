@@ -96,6 +96,7 @@ export const chair = {
     where: 'Where?',
     places: { skin: 'On the skin', eye: 'In the eye' } satisfies Record<BurnsPlace, string>,
     acts: 'Each of the two calls everybody at once.',
+    alone: 'No link: nobody else will be called by this. Shout for help, and put plenty of water on now.',
     back: 'Neither: go back',
     water: 'To the water',
     since: (clock: string) => `reported ${clock}`,

@@ -134,6 +134,7 @@ export const everywhere = {
   hold: 'hold for 1 second',
   link: {
     waiting: 'Waiting for the salon’s server …',
+    kept: (clock: string) => `no link: as it was at ${clock}, not confirmed`,
     again: 'linking again …',
     linked: (seconds: number) => `linked ${seconds} s`,
     silent: (ago: string) => `server not heard for ${ago}: numbers not confirmed`,

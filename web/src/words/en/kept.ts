@@ -14,6 +14,11 @@ export const kept = {
     `“${act}” (${clock}) is not through yet. It is kept on this device and sent again.`,
   severalNotThrough: (n: number, clock: string) =>
     `${n} touches since ${clock} are not through yet. They are kept on this device and sent again, in order.`,
+  /** Burns that have not reached the server: nobody else knows of them. */
+  nobodyCalled: 'Nobody has been called: this device has no link. Shout for help, and plenty of water now.',
+  /** Touches that have an outcome which wants reading. */
+  toRead: (n: number) =>
+    one(n, { one: '1 touch did not count: read why', other: `${n} touches did not count: read why` }),
   unsaved: (act: string) => `“${act}” is done, but not saved yet: the server’s disk has not taken it.`,
   /** Came too late to change anything (X3). */
   late: (act: string, clock: string) => `“${act}” (${clock}) came in too late to count. Nothing was changed.`,

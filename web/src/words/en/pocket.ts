@@ -63,6 +63,7 @@ export const pocket = {
   rung: {
     can: 'Can ring while this page is open',
     cannot: 'Cannot ring now',
+    alone: 'Rings only for what it knows',
     title: 'Can I be rung?',
     close: 'Close',
     sound: {
