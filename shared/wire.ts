@@ -139,6 +139,8 @@ export interface BackupsTold {
   readonly sameDisk: boolean;
   /** How many there are. */
   readonly kept: number;
+  /** What `npm run restore` wants to hear to find these very folders. */
+  readonly flags: string;
 }
 
 /** Answer of `GET /api/v1/about`. */

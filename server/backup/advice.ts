@@ -18,6 +18,12 @@ function withAdvice(error: unknown, folders: { readonly data: string; readonly b
   return new DataFileError('damaged', `${error.message} ${adviceFor(folders)}`, error);
 }
 
+/** Names the folders to `npm run restore`; a path with blanks is quoted. */
+export function restoreFlags({ data, backups }: { readonly data: string; readonly backups: string }): string {
+  const quoted = (path: string): string => (/\s/.test(path) ? `"${path}"` : path);
+  return `--data ${quoted(data)} --backups ${quoted(backups)}`;
+}
+
 function adviceFor({ data, backups }: { readonly data: string; readonly backups: string }): string {
   const found = newestUsable(backups);
   if (found === null) {
@@ -30,6 +36,6 @@ function adviceFor({ data, backups }: { readonly data: string; readonly backups:
   const at = new Date(backup.at).toISOString().slice(0, 16).replace('T', ' ');
   return (
     `The newest usable backup is ${backup.name} (of ${at} UTC). ` +
-    `Put it in place with: npm run restore -- newest --data ${data} --backups ${backups} – then start again.`
+    `Put it in place with: npm run restore -- newest ${restoreFlags({ data, backups })} – then start again.`
   );
 }

@@ -1,3 +1,4 @@
+import { restoreFlags } from './advice.ts';
 import { existsSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { openVisits } from '../../core/floor.ts';
@@ -76,6 +77,7 @@ export class Safekeeping {
       folder,
       sameDisk: existsSync(folder) ? onOneMedium(folder, this.#deps.data) : own,
       kept: backupsIn(folder).length,
+      flags: restoreFlags({ data: this.#deps.data, backups: folder }),
     };
   }
 

@@ -74,7 +74,7 @@ export const handTurn = z.strictObject({ now: instant, revision });
 export const readiness = z.strictObject({ ready: z.boolean(), storage: storageFacts });
 
 export const backupsTold = z
-  .strictObject({ folder: z.string(), sameDisk: z.boolean(), kept: z.int().min(0) })
+  .strictObject({ folder: z.string(), sameDisk: z.boolean(), kept: z.int().min(0), flags: z.string() })
   .nullable();
 
 export const about = z.strictObject({

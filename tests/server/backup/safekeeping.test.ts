@@ -51,7 +51,12 @@ describe('looking after the file beside the floor', () => {
     await keeping?.check();
     expect(told).toEqual([]);
     expect(engine.heartbeat().storage).toMatchObject({ trouble: null, damageFoundAt: null, backupTrouble: 'none-yet' });
-    expect(keeping?.told).toEqual({ folder: join(data, 'backups'), sameDisk: true, kept: 0 });
+    expect(keeping?.told).toEqual({
+      folder: join(data, 'backups'),
+      sameDisk: true,
+      kept: 0,
+      flags: `--data ${data} --backups ${join(data, 'backups')}`,
+    });
   });
 
   it('[R8] damage that the start did not see ends all writing, is told to the screens and marked', async () => {
