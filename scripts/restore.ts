@@ -52,6 +52,7 @@ async function putInPlace(options: Options, now: number): Promise<void> {
   if (done.aside !== null) say(`What it replaced is kept as ${join(options.data, done.aside)}.`);
   say(lost(done));
   if (done.erased > 0) say(`What was erased since then was erased again (${done.erased}).`);
+  say('The screens will show the floor as it was then: look at every head by hand before you go on by them.');
   say('Now start the server: npm start');
 }
 

@@ -1,12 +1,14 @@
 import { existsSync } from 'node:fs';
-import { chromium, type Browser, type CDPSession } from '@playwright/test';
+import { chromium, type Browser } from '@playwright/test';
 import { HOUR, MINUTE, SECOND, type Ms } from '../../core/time.ts';
 import { Device, lookAgain } from '../../tests/e2e/devices.ts';
 import { relaxer } from '../../tests/support/directions-kit.ts';
 import { HandClock } from '../../tests/support/hand-clock.ts';
 import { Pages } from '../../tests/support/pages.ts';
 import { ServerProcess, setUpSalon, type Launch } from '../../tests/support/server-process.ts';
+import { BarePage } from './heap/bare-page.ts';
 import { BusyFloor } from './heap/busy-floor.ts';
+import { held } from './heap/held.ts';
 import { growthOver, lastHalf, type Point } from './heap/slope.ts';
 
 const CHAIRS = 12;
@@ -85,19 +87,22 @@ async function live(
   // The touch that unlocks sound.
   await wall.page.mouse.click(5, 5);
   const heap = await wall.context.newCDPSession(wall.page);
+  const bare = await BarePage.open(browser, server);
   const opened = await wall.page.evaluate(() => performance.timeOrigin);
   const every = Math.max(STEP, Math.floor((hours * HOUR) / POINTS / STEP) * STEP);
   const points: Point[] = [];
   const began = performance.now();
   for (let passed = STEP; passed <= hours * HOUR; passed += STEP) {
     await pass(server, floor, wall, passed);
-    if (passed % every === 0) points.push({ at: passed, bytes: await held(heap) });
+    await bare.look();
+    if (passed % every === 0) points.push({ at: passed, bytes: (await held(heap)) - (await bare.grown()) });
   }
   const pulses = await wall.pulses();
   if ((await wall.page.evaluate(() => performance.timeOrigin)) !== opened)
     throw new Error('the wall opened itself anew');
   const took = `${((performance.now() - began) / SECOND).toFixed(0)} s`;
   say(`${hours} h simulated in ${took}: ${floor.said} touches, ${pulses} pulses of bells`);
+  say(`a bare page, asked as often by the harness, grew by ${Math.round((await bare.grown()) / 1e3)} kB: taken off`);
   say(`held each ${every / MINUTE} min, in kB: ${points.map(({ bytes }) => Math.round(bytes / 1e3)).join(' ')}`);
   return points;
 }
@@ -121,13 +126,6 @@ async function pass(server: ServerProcess, floor: BusyFloor, wall: Device, passe
     await floor.upTo(server.clock.passedMs);
     await lookAgain(server, [wall]);
   }
-}
-
-/** What the page's scripts hold once everything else is collected, bytes. */
-async function held(heap: CDPSession): Promise<number> {
-  await heap.send('HeapProfiler.collectGarbage');
-  await heap.send('HeapProfiler.collectGarbage');
-  return (await heap.send('Runtime.getHeapUsage')).usedSize;
 }
 
 function openBrowser(flags: string): Promise<Browser> {

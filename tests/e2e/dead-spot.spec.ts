@@ -156,7 +156,7 @@ test('[X3] what no longer fits, since somebody else finished the head meanwhile,
   await expect(page.getByText(/“Part 1 done” .* came in too late to count/)).toBeVisible();
   await page.screenshot({ path: 'reports/pictures/dead-spot-too-late.png' });
   await spot.online('All heads');
-  await spot.online(/1 touch kept here/);
+  await spot.online(/1 touch did not count/);
   await expect(page.getByText('Came in too late to count. Nothing was changed.')).toBeVisible();
   await spot.online('Understood');
   await expect(page.getByText(/Nothing waits here/)).toBeVisible();
