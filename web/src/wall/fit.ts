@@ -3,30 +3,30 @@ import { DIGIT_ADVANCE } from '../parts/geometry/typeface.ts';
 /** Width of a text at 1 px of type; multiplied by the type size it is the width painted. */
 export type Measure = (text: string, weight: number) => number;
 
-/** Asks the canvas once for each text: the same few texts come again every second. */
+const AT_PX = 100;
+const DIGIT = /[0-9]/g;
+/** Wordings come from a catalogue and labels from people: far more than any floor says. */
+const MOST_KNOWN = 500;
+
+/**
+ * Asks the canvas once for each wording: the same few come again every second. A canvas knows no tabular digits, so they are
+ * counted apart, at the one width they all have on the screen; numbers change for ever, and are not remembered.
+ */
 export function canvasMeasure(context: Pick<CanvasRenderingContext2D, 'font' | 'measureText'> | null): Measure {
   const known = new Map<string, number>();
   return (text, weight) => {
-    const key = `${weight}/${text}`;
+    if (context === null) return text.length * 0.6;
+    const plain = text.replace(DIGIT, '');
+    const key = `${weight}/${plain}`;
     let em = known.get(key);
     if (em === undefined) {
-      // Numbers change for ever; the wall runs for ever.
-      if (known.size > 2_000) known.clear();
-      em = context === null ? text.length * 0.6 : measured(context, text, weight);
+      if (known.size > MOST_KNOWN) known.clear();
+      context.font = `${weight} ${AT_PX}px "Public Sans", system-ui, sans-serif`;
+      em = context.measureText(plain).width / AT_PX;
       known.set(key, em);
     }
-    return em;
+    return em + (text.length - plain.length) * DIGIT_ADVANCE;
   };
-}
-
-const AT_PX = 100;
-const DIGIT = /[0-9]/g;
-
-/** A canvas knows no tabular digits: they are counted apart, at the one width they all have on the screen. */
-function measured(context: Pick<CanvasRenderingContext2D, 'font' | 'measureText'>, text: string, weight: number) {
-  context.font = `${weight} ${AT_PX}px "Public Sans", system-ui, sans-serif`;
-  const digits = text.match(DIGIT)?.length ?? 0;
-  return context.measureText(text.replace(DIGIT, '')).width / AT_PX + digits * DIGIT_ADVANCE;
 }
 
 /** The first wording that fits, else the shortest: nothing is cut, it is worded shorter. */
