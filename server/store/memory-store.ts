@@ -8,6 +8,7 @@ import { withWords } from '../../core/words.ts';
 import type { Damage } from './damage.ts';
 import { erasuresIn } from './erasures.ts';
 import { recordedOf, rowOf, type EventRow } from './event-rows.ts';
+import { MemoryReachTables } from './memory-reach-tables.ts';
 import { bellEventOf, stepBell, subjectOf, type BellRow } from './projections/bells.ts';
 import type { Projected } from './projections/projected.ts';
 import { rinsesOf, type RinseRow } from './projections/rinses.ts';
@@ -92,6 +93,7 @@ function append(kept: Kept, { events, words, kept: answer }: Batch): Kept {
 
 /** A store without a file, for tests and measurements: behaves like the one on disk, and forgets everything at the end. */
 export class MemoryStore implements Store {
+  readonly reach = new MemoryReachTables(() => this.#refuseDamaged());
   #kept = nothing;
   #damage: Damage | null = null;
 

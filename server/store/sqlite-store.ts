@@ -10,6 +10,7 @@ import type { Projected } from './projections/projected.ts';
 import { SqliteProjections } from './projections/sqlite-projections.ts';
 import { LAST, Reads, readAtMost } from './reads.ts';
 import { rebuild } from './rebuild.ts';
+import { SqliteReachTables } from './sqlite-reach-tables.ts';
 import { inOrder, onDisk, onFolder, troubleOf } from './storage-trouble.ts';
 import { StorageError, type Batch, type KeptAnswer, type Opened, type Store } from './store.ts';
 import { touched } from './turn.ts';
@@ -19,6 +20,11 @@ import { touched } from './turn.ts';
  * damaged it fails closed: nothing more is written, not even a checkpoint, and what can still be read is read.
  */
 export class SqliteStore implements Store {
+  readonly reach = new SqliteReachTables({
+    read: (work) =>
+      this.#looking('work', () => work(this.#damage === null ? this.#opened.writer : this.#opened.reader)),
+    write: (work) => this.#writing(() => work(this.#opened.writer)),
+  });
   readonly #opened: OpenedFile;
   readonly #folder: string;
   readonly #wall: () => number;
@@ -166,9 +172,9 @@ export class SqliteStore implements Store {
     }
   }
 
-  #writing(work: () => void): void {
+  #writing<T>(work: () => T): T {
     if (this.#damage !== null) throw new StorageError('corrupt', new Error(this.#damage.what));
-    this.#looking('work', work);
+    return this.#looking('work', work);
   }
 
   /** Trouble with the disk as a StorageError; damage to the file also ends all writing. */

@@ -4,6 +4,7 @@ import type { CommandId, VisitId } from '../../core/ids.ts';
 import type { LastAlive } from '../../core/trust/timescale.ts';
 import type { StorageTrouble } from '../../shared/wire.ts';
 import type { Damage } from './damage.ts';
+import type { ReachTables } from './reach-tables.ts';
 
 export type { StorageTrouble };
 
@@ -63,6 +64,8 @@ export class LogConflict extends Error {
 export interface Store {
   /** Set once what is stored was found damaged; every write is then refused as `corrupt`, until it is replaced. */
   readonly damage: Damage | null;
+  /** Beside the log: push subscriptions, hooks and their keys. */
+  readonly reach: ReachTables;
   open(): Opened;
   /**
    * Stores the batches of one turn in one transaction, a savepoint each, in order, with the sign of life.

@@ -1,5 +1,6 @@
 import type { Migration } from './migration.ts';
 import { firstShape } from './v1-first-shape.ts';
+import { reachTables } from './v2-reach.ts';
 
 /** All steps, in order. A step that has been released is never edited: write the next one. */
-export const migrations: readonly Migration[] = [firstShape];
+export const migrations: readonly Migration[] = [firstShape, reachTables];

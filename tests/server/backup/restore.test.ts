@@ -121,6 +121,27 @@ describe('a restore', () => {
     expect(open().open()).toEqual(folded);
   });
 
+  test('[R8] a backup of the first shape is brought to the latest, and gains the tables of reach', async () => {
+    const tables = 'DROP TABLE secret; DROP TABLE push_subscription; DROP TABLE hook; PRAGMA user_version = 1';
+    outside(join(backups, NAME), tables);
+    expect((await again()).contents.shape).toBe(1);
+    const store = open();
+    expect([store.open(), store.reach.hooks()]).toEqual([folded, []]);
+  });
+
+  test('[R8] keys and addresses of reach come back with their backup', async () => {
+    const store = open();
+    store.reach.keepSecret('one', 'first');
+    endAll();
+    rmSync(join(backups, NAME));
+    await copyNow();
+    const later = open();
+    later.reach.keepSecret('one', 'second');
+    endAll();
+    await again();
+    expect(open().reach.secret('one')).toBe('first');
+  });
+
   test('[X5] erases again what was erased since, from the folder of the data or of the backups', async () => {
     const store = open();
     turn(life, [store], () => life.do({ type: 'EraseWords', visit: labelled }));

@@ -14,6 +14,8 @@ import type { FloorLife } from '../../support/floor-life.ts';
 import { dataFolder } from '../../support/store-kinds.ts';
 import { aliveAt, batchOf, storedSalon, turn } from '../../support/stored-life.ts';
 
+/** The shape after the latest. */
+const next = migrations.length + 1;
 let data: ReturnType<typeof dataFolder>;
 let raw: Database | null = null;
 const file = () => join(data.folder, 'floor.db');
@@ -265,7 +267,7 @@ describe('files that cannot be used', () => {
     other.exec('BEGIN EXCLUSIVE');
     try {
       const error = fault(() =>
-        open({ migrations: [...migrations, { version: 2, sql: 'CREATE TABLE later (x)', rebuilds: false }] }),
+        open({ migrations: [...migrations, { version: next, sql: 'CREATE TABLE later (x)', rebuilds: false }] }),
       );
       expect(error.fault).toBe('in-use');
     } finally {
@@ -275,7 +277,7 @@ describe('files that cannot be used', () => {
 });
 
 describe('migrations', () => {
-  const later: Migration = { version: 2, sql: 'CREATE TABLE later (x INTEGER) STRICT', rebuilds: true };
+  const later: Migration = { version: next, sql: 'CREATE TABLE later (x INTEGER) STRICT', rebuilds: true };
 
   test('count from 1 without a hole', () => {
     expect(migrations.map(({ version }) => version)).toEqual(migrations.map((_, i) => i + 1));
@@ -291,19 +293,35 @@ describe('migrations', () => {
     outside((db) => db.exec('DELETE FROM span; DELETE FROM bell'));
     const again = open({ migrations: [...migrations, later] });
     expect({ opened: again.open(), projected: again.projected() }).toEqual(was);
-    expect(connection().pragma('user_version', { simple: true })).toBe(2);
+    expect(connection().pragma('user_version', { simple: true })).toBe(next);
     again.close();
     expect(fault(open).fault).toBe('newer');
+  });
+
+  test('a file of the first shape keeps its data and gains the tables of reach', () => {
+    const first = open({ migrations: migrations.slice(0, 1) });
+    const life = storedSalon(first);
+    turn(life, [first], () => life.do({ type: 'BeginApplication', chair: 1, visit: null, service: null }));
+    const was = first.open();
+    first.close();
+    const again = open();
+    expect(again.open()).toEqual(was);
+    again.reach.keepSecret('a-name', 'a value');
+    expect(again.reach.secret('a-name')).toBe('a value');
   });
 
   test('a step that fails leaves the shape before it', () => {
     const store = open();
     storedSalon(store);
     store.close();
-    const broken: Migration = { version: 3, sql: 'CREATE TABLE half (x); CREATE TABLE half (x)', rebuilds: false };
+    const broken: Migration = {
+      version: next + 1,
+      sql: 'CREATE TABLE half (x); CREATE TABLE half (x)',
+      rebuilds: false,
+    };
     expect(() => open({ migrations: [...migrations, later, broken] })).toThrow(/half/);
     outside((db) => {
-      expect(db.pragma('user_version', { simple: true })).toBe(2);
+      expect(db.pragma('user_version', { simple: true })).toBe(next);
       expect(db.prepare("SELECT count(*) FROM sqlite_schema WHERE name = 'half'").pluck().get()).toBe(0);
     });
   });
