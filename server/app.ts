@@ -1,4 +1,9 @@
-import Fastify, { LogController, type FastifyBaseLogger, type FastifyInstance } from 'fastify';
+import Fastify, {
+  LogController,
+  type FastifyBaseLogger,
+  type FastifyInstance,
+  type FastifyServerOptions,
+} from 'fastify';
 import { BODY_LIMIT, PROTOCOL } from '../shared/protocol.ts';
 import type { BackupsTold } from '../shared/wire.ts';
 import type { Engine } from './engine/engine.ts';
@@ -31,6 +36,8 @@ export interface AppDeps {
   readonly handClock: boolean;
   readonly startModelDay: (() => Promise<{ readonly url: string }>) | null;
   readonly backups?: () => BackupsTold | null;
+  /** PEM texts; null or absent: plain http. */
+  readonly tls?: { readonly cert: string; readonly key: string } | null;
 }
 
 export interface App {
@@ -41,7 +48,7 @@ export interface App {
 /** The application; `serve.ts` is only the process around it. */
 export async function buildApp(deps: AppDeps): Promise<App> {
   const { engine, store } = deps;
-  const http: FastifyInstance = Fastify({
+  const options = {
     loggerInstance: deps.log,
     // Addresses carry ids only, but every touch would be a line: refusals and faults are enough.
     logController: new LogController({ disableRequestLogging: true }),
@@ -51,7 +58,12 @@ export async function buildApp(deps: AppDeps): Promise<App> {
     // Refused before any route or hook is reached.
     frameworkErrors: (error, _request, reply) => void sendProblem(reply, problemFor(error)),
     routerOptions: { maxParamLength: 128 },
-  });
+  } satisfies FastifyServerOptions;
+  const { tls = null } = deps;
+  // Fastify's types tell the two kinds of server apart; nothing after this does.
+  const http = (
+    tls === null ? Fastify(options) : Fastify({ ...options, https: { cert: tls.cert, key: tls.key } })
+  ) as FastifyInstance;
   http.removeContentTypeParser('text/plain');
   refuseByProblems(http, (request, reply) => pageForLost(request, reply, deps.pages));
   refuseForeign(http, deps.hostNames);

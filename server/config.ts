@@ -15,6 +15,8 @@ export interface Config {
   readonly clockFile: string | null;
   readonly handClockFor: string;
   readonly hostNames: ReadonlySet<string>;
+  /** A certificate and its key, as files: pages are then served by https; null: by plain http. */
+  readonly tls: { readonly cert: string; readonly key: string } | null;
   /** Written once the server listens, with its address; null: not at all. */
   readonly readyFile: string | null;
   readonly logLevel: string;
@@ -34,6 +36,8 @@ const options = {
   'hand-clock-for': { type: 'string' },
   'host-name': { type: 'string', multiple: true },
   'ready-file': { type: 'string' },
+  'tls-cert': { type: 'string' },
+  'tls-key': { type: 'string' },
   'log-level': { type: 'string' },
 } as const satisfies NonNullable<ParseArgsConfig['options']>;
 
@@ -48,6 +52,8 @@ const settings = z.object({
   'hand-clock-for': z.enum(handClockPurposes).default('tests'),
   'host-name': z.union([z.array(z.string()), z.string().transform((names) => names.split(','))]).default([]),
   'ready-file': z.string().min(1).nullable().default(null),
+  'tls-cert': z.string().min(1).nullable().default(null),
+  'tls-key': z.string().min(1).nullable().default(null),
   'log-level': z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
 });
 
@@ -74,9 +80,17 @@ export function configOf(args: readonly string[], environment: Readonly<Record<s
       `${own}.local`,
       ...data['host-name'].map((name) => name.trim().toLowerCase()),
     ]),
+    tls: bothOf(data['tls-cert'], data['tls-key']),
     readyFile: data['ready-file'],
     logLevel: data['log-level'],
   };
+}
+
+function bothOf(cert: string | null, key: string | null): Config['tls'] {
+  if (cert !== null && key !== null) return { cert, key };
+  if (cert === null && key === null) return null;
+  const [given, wanted] = cert === null ? ['--tls-key', '--tls-cert'] : ['--tls-cert', '--tls-key'];
+  throw new ConfigRefused(`${given} was given without ${wanted}. Give both, or neither.`);
 }
 
 function fromFlags(args: readonly string[]): Record<string, unknown> {

@@ -8,6 +8,7 @@ import { lanAddresses } from './addresses.ts';
 import { buildApp, type App } from './app.ts';
 import { orAdvise } from './backup/advice.ts';
 import { backupHint, backupPlace, Safekeeping } from './backup/safekeeping.ts';
+import type { Clock } from './clock/clock.ts';
 import { FileClock } from './clock/file-clock.ts';
 import { assertHandClockAllowed } from './clock/hand-clock-allowed.ts';
 import { RealClock } from './clock/real-clock.ts';
@@ -23,6 +24,7 @@ import { statusLine } from './notify/status-line.ts';
 import { takeSupervision } from './notify/supervision.ts';
 import { Supervisor } from './notify/supervisor.ts';
 import type { Store } from './store/store.ts';
+import { ServedCertificate } from './tls/served-certificate.ts';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const LOOPBACK = '127.0.0.1';
@@ -36,10 +38,9 @@ const say = (sentence: string): void => void process.stdout.write(`${sentence}\n
 /** The process's parts, put together; `openStore` opens the data folder's store. */
 export async function serve(config: Config, openStore: (folder: string, wall: () => number) => Store): Promise<void> {
   const { lan, port, clockFile } = config;
-  const host = lan ? '::' : LOOPBACK;
   const log = openLog(config.logLevel, realTimers);
-  if (clockFile !== null) assertHandClockAllowed({ host, purpose: config.handClockFor });
-  const clock = clockFile === null ? new RealClock() : new FileClock(clockFile);
+  const tls = config.tls === null ? null : new ServedCertificate(config.tls, { timers: realTimers, log });
+  const clock = clockFor(config);
   const data = resolve(root, config.data);
   const place = backupPlace(data, config.backups, root);
   let keeping: Safekeeping | null = null;
@@ -60,7 +61,8 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
     timers: realTimers,
     log,
     pages: resolve(root, config.pages),
-    hostNames: config.hostNames,
+    hostNames: new Set([...config.hostNames, ...(tls?.names ?? [])]),
+    tls: tls?.pem ?? null,
     lan,
     addresses: () => addresses,
     handClock: clockFile !== null,
@@ -71,26 +73,38 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
   const goodbye = async (): Promise<void> => {
     const told = supervisor?.stopping();
     modelDay?.stop();
+    tls?.end();
     await http.close();
     engine.stop();
     await keeping?.end();
     store.close();
     await told;
   };
-  try {
-    await listen(http, port, lan);
-  } catch (error) {
+  await listen(http, port, lan).catch(async (error: unknown) => {
     await goodbye();
     throw error;
-  }
+  });
+  tls?.renewOn(http.server);
   endOnSignal(goodbye, log);
-  const at = http.server.address();
-  const bound = typeof at === 'object' && at !== null ? at.port : port;
-  if (lan) addresses = lanAddresses(bound);
+  const bound = boundPort(http, port);
+  if (lan) addresses = lanAddresses(bound, tls?.names ?? null);
   announce(bound, addresses, config);
-  if (keeping !== null) for (const hint of backupHint(place, data)) say(hint);
+  tls?.datesTold(Date.now()).forEach(say);
+  if (keeping !== null) backupHint(place, data).forEach(say);
   keeping?.begin();
   void supervisor?.ready();
+}
+
+function clockFor({ lan, clockFile, handClockFor }: Config): Clock {
+  if (clockFile === null) return new RealClock();
+  assertHandClockAllowed({ host: lan ? '::' : LOOPBACK, purpose: handClockFor });
+  return new FileClock(clockFile);
+}
+
+/** What the system chose where 0 was asked for. */
+function boundPort(http: FastifyInstance, asked: number): number {
+  const at = http.server.address();
+  return typeof at === 'object' && at !== null ? at.port : asked;
 }
 
 /** Null where nobody watches over this process. */
@@ -126,8 +140,8 @@ async function listen(http: FastifyInstance, port: number, lan: boolean): Promis
   }
 }
 
-function announce(port: number, addresses: readonly string[], { lan, readyFile }: Config): void {
-  const here = `http://${LOOPBACK}:${port}/`;
+function announce(port: number, addresses: readonly string[], { lan, readyFile, tls }: Config): void {
+  const here = `${tls === null ? 'http' : 'https'}://${LOOPBACK}:${port}/`;
   if (readyFile !== null) {
     // Before a word is said, so that whoever acts on the words finds it; renamed into place, so that nobody reads half an address.
     writeFileSync(`${readyFile}.new`, here);

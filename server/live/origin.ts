@@ -26,7 +26,9 @@ export function calledByOwnName(host: string | undefined, names: HostNames): boo
 export function sameOrigin(origin: string | undefined, host: string | undefined): boolean {
   if (origin === undefined) return true;
   try {
-    return new URL(origin).host === new URL(`http://${host ?? ''}`).host;
+    const { protocol, host: theirs } = new URL(origin);
+    // By its own scheme: each leaves out another port.
+    return (protocol === 'http:' || protocol === 'https:') && theirs === new URL(`${protocol}//${host ?? ''}`).host;
   } catch {
     return false;
   }

@@ -36,6 +36,15 @@ describe('how it is started', () => {
     expect(() => configOf([], { BASINBELL_LAN: 'maybe' })).toThrow('--lan');
   });
 
+  it('[W3] a certificate and its key are given both or not at all', () => {
+    expect(configOf([], {}).tls).toBeNull();
+    const tls = { cert: '/c.pem', key: '/k.pem' };
+    expect(configOf(['--tls-cert', '/c.pem', '--tls-key=/k.pem'], {}).tls).toEqual(tls);
+    expect(configOf([], { BASINBELL_TLS_CERT: '/c.pem', BASINBELL_TLS_KEY: '/k.pem' }).tls).toEqual(tls);
+    expect(() => configOf(['--tls-cert', '/c.pem'], {})).toThrow('--tls-cert was given without --tls-key');
+    expect(() => configOf(['--tls-key', '/k.pem'], {})).toThrow('--tls-key was given without --tls-cert');
+  });
+
   it('[W3] each reason not to start has its own code', () => {
     const taken = Object.assign(new Error('x'), { code: 'EADDRINUSE' });
     expect(endingFor(taken, 4680)).toMatchObject({ code: 3, sentence: expect.stringContaining('4680') as string });
@@ -67,7 +76,10 @@ describe('whose page it is', () => {
   it('[W3] a page acts only where it came from; what is no page says nothing', () => {
     expect(sameOrigin(undefined, 'localhost:1')).toBe(true);
     expect(sameOrigin('http://localhost:1', 'localhost:1')).toBe(true);
-    for (const origin of ['http://localhost:2', 'http://elsewhere.example', 'null', ''])
+    expect(sameOrigin('https://localhost:1', 'localhost:1')).toBe(true);
+    expect(sameOrigin('https://bell.example', 'bell.example')).toBe(true);
+    expect(sameOrigin('https://bell.example', 'bell.example:443')).toBe(true);
+    for (const origin of ['http://localhost:2', 'ftp://localhost:1', 'http://elsewhere.example', 'null', ''])
       expect(sameOrigin(origin, 'localhost:1')).toBe(false);
   });
 });

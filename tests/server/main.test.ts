@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { fileURLToPath } from 'node:url';
 import { afterEach, describe, expect, it } from 'vitest';
+import { ownCertificate } from '../support/own-certificate.ts';
 import { SqliteStore } from '../../server/store/sqlite-store.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -78,6 +79,19 @@ describe('the process', () => {
     const store = new SqliteStore({ folder: data });
     expect(store.open().floor.places[3]).toMatchObject({ kind: 'chair' });
     store.close();
+  });
+
+  it('[W3] with a certificate listens by https, and without its own key ends with 2 and a sentence', async () => {
+    const files = await ownCertificate({ from: -80, to: 3 });
+    const server = start('--port', '0', '--data', fresh(), '--tls-cert', files.cert, '--tls-key', files.key);
+    await server.line(/listening on https:\/\/127\.0\.0\.1:\d+\//);
+    await server.line(/^The certificate ends on .* Renew it before\.$/);
+    server.child.kill('SIGTERM');
+    expect(await server.ended).toBe(0);
+    const { key } = await ownCertificate();
+    const refused = start('--port', '0', '--data', fresh(), '--tls-cert', files.cert, '--tls-key', key);
+    expect(await refused.ended).toBe(2);
+    expect(refused.said()).toMatch(/^✗ --tls-key .* does not belong to the certificate/m);
   });
 
   it('[W3] with --lan says that anyone on the network can act', async () => {

@@ -55,6 +55,7 @@ export class TestServer {
   static async start(
     pages = '/nowhere',
     startModelDay: (() => Promise<{ url: string }>) | null = null,
+    tls: { cert: string; key: string } | null = null,
   ): Promise<TestServer> {
     const one = new TestServer();
     one.app = await buildApp({
@@ -68,6 +69,7 @@ export class TestServer {
       addresses: () => [],
       handClock: true,
       startModelDay,
+      tls,
     });
     return one;
   }
