@@ -10,12 +10,15 @@ import type { Engine } from './engine/engine.ts';
 import type { Timers } from './engine/timers.ts';
 import { openLive, type Live } from './live/live.ts';
 import { calledByOwnName, sameOrigin, type HostNames } from './live/origin.ts';
+import { openHooks } from './reach/hooks/open-hooks.ts';
+import type { Presence } from './reach/presence.ts';
 import { describeApi } from './routes/api-document.ts';
 import { backupsRoute } from './routes/backups.ts';
 import { commandRoute } from './routes/commands.ts';
 import { floorRoutes } from './routes/floor.ts';
 import { handClockRoute } from './routes/hand-clock.ts';
 import { healthRoutes } from './routes/health.ts';
+import { hookRoutes } from './routes/hooks.ts';
 import { pageForLost, pageRoutes } from './routes/pages.ts';
 import { problemFor, RefusedRequest, refuseByProblems, sendProblem } from './routes/problems.ts';
 import { startRoutes } from './routes/start.ts';
@@ -36,6 +39,7 @@ export interface AppDeps {
   readonly handClock: boolean;
   readonly startModelDay: (() => Promise<{ readonly url: string }>) | null;
   readonly backups?: () => BackupsTold | null;
+  readonly presence: Presence;
   /** PEM texts; null or absent: plain http. */
   readonly tls?: { readonly cert: string; readonly key: string } | null;
 }
@@ -75,6 +79,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   floorRoutes(http, engine, store, live.books);
   healthRoutes(http, engine);
   backupsRoute(http, deps.backups ?? (() => null));
+  hookRoutes(http, openHooks(deps, http));
   startRoutes(http, {
     startModelDay: deps.startModelDay,
     about: () => ({

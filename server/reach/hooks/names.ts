@@ -16,8 +16,13 @@ export interface Names {
  * the house: `lamp`, `lamp.local`, the hosts file) is asked of the system.
  */
 export class HouseNames implements Names {
+  readonly #lookUp: (host: string) => Promise<readonly string[]>;
   #held = 0;
   readonly #waiting: (() => void)[] = [];
+
+  constructor(lookUp = ofSystem) {
+    this.#lookUp = lookUp;
+  }
 
   async find(host: string): Promise<readonly string[]> {
     if (isIP(host) !== 0) return [host];
@@ -29,15 +34,19 @@ export class HouseNames implements Names {
   }
 
   async #ofSystem(host: string): Promise<readonly string[]> {
-    if (this.#held >= HELD_THREADS) await new Promise<void>((go) => this.#waiting.push(go));
+    while (this.#held >= HELD_THREADS) await new Promise<void>((go) => this.#waiting.push(go));
     this.#held += 1;
     try {
-      return (await lookup(host, { all: true, verbatim: true })).map(({ address }) => address);
+      return await this.#lookUp(host);
     } finally {
       this.#held -= 1;
       this.#waiting.shift()?.();
     }
   }
+}
+
+async function ofSystem(host: string): Promise<readonly string[]> {
+  return (await lookup(host, { all: true, verbatim: true })).map(({ address }) => address);
 }
 
 /** Empty where the name server knows no such name; throws where it does not answer. */

@@ -75,7 +75,7 @@ export class TestServer {
   }
 
   async raw(
-    method: 'GET' | 'POST' | 'PUT' | 'DELETE',
+    method: 'GET' | 'POST' | 'PUT' | 'PATCH' | 'DELETE',
     url: string,
     payload?: string,
     headers: Record<string, string> = {},
