@@ -21,7 +21,9 @@ import {
   putNeutralizerOn,
   takeRodsOut,
 } from './visit/commands/steps.ts';
-import { takeBell } from './visit/commands/take-bell.ts';
+import { answerOffer, offerHead } from './visit/commands/hand-over.ts';
+import { passBell, takeBell } from './visit/commands/take-bell.ts';
+import { answerTingles, reportTingles } from './visit/commands/tingles.ts';
 import { isDecision, openVisit, saidTooLate, tooLateToFold } from './visit/commands/visit-lookup.ts';
 import { answerUnattended, eraseWords } from './visit/commands/unattended.ts';
 import { abandon, discard, moveTo, settleAbandoned } from './visit/commands/whereabouts.ts';
@@ -76,6 +78,11 @@ const deciders = {
   ReportBurns: reportBurns,
   CloseBurns: closeBurns,
   TakeBell: takeBell,
+  PassBell: passBell,
+  ReportTingles: step('ReportTingles', reportTingles),
+  AnswerTingles: step('AnswerTingles', answerTingles),
+  OfferHead: step('OfferHead', offerHead),
+  AnswerOffer: step('AnswerOffer', answerOffer),
   CorrectTime: correctTime,
   TakeBack: takeBack,
   GiveReason: giveReason,

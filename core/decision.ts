@@ -42,6 +42,11 @@ interface RefusalDetails {
   readonly field?: string | null;
 }
 
+/** A decision where something else might be. */
+export function isRefusal(value: object): value is Decision {
+  return 'answer' in value;
+}
+
 export function refuse(code: RuleRefusal, details: RefusalDetails = {}): Decision {
   const { visit = null, since: others = [], place = null, field = null } = details;
   return { events: [], words: [], answer: { outcome: 'refused', code, visit, since: others, place, field } };

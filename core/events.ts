@@ -1,8 +1,10 @@
-import type { BellCause, BellEnd, BellKind } from './bells/bell.ts';
+import type { BellCause, BellEnd, BellKind, Circle, WidenReason } from './bells/bell.ts';
 import type { BellLevel } from './bells/level.ts';
 import type { StageLimit } from './directions/directions.ts';
 import type { Rules } from './directions/rules.ts';
 import type { CommandId, DeviceId, DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from './ids.ts';
+import type { HelpEnd } from './salon/commands.ts';
+import type { Room } from './salon/room.ts';
 import type { Figures, PlaceKind, Role, WallSize } from './salon/salon.ts';
 import type { EpochMs, Ms } from './time.ts';
 import type { VisitEvent } from './visit/events.ts';
@@ -23,6 +25,10 @@ export type SalonEvent =
   | { readonly type: 'PlaceRetired'; readonly number: PlaceNumber }
   | { readonly type: 'FiguresSet'; readonly figures: Figures }
   | { readonly type: 'WallSet'; readonly wall: WallSize }
+  | { readonly type: 'RoomSet'; readonly room: Room }
+  | { readonly type: 'PushSet'; readonly on: boolean }
+  | { readonly type: 'HelpAsked'; readonly chair: PlaceNumber }
+  | { readonly type: 'HelpEnded'; readonly chair: PlaceNumber; readonly how: HelpEnd }
   /** The wall clock stepped: only what people are shown moves (T2). Milliseconds, may be negative. */
   | { readonly type: 'CivilStepped'; readonly offsetMs: number }
   /** Timescale taken from the wall clock with no visit open (T2). */
@@ -33,21 +39,60 @@ export type SalonEvent =
   | { readonly type: 'TimeBecameUncertain'; readonly aliveAt: EpochMs | null; readonly timescale: string | null }
   /** How long nobody kept watch is known: now and what was recorded from `fromAt` on lie so much later (T3). */
   | { readonly type: 'TimeConfirmed'; readonly fromAt: EpochMs; readonly byMs: Ms }
+  | FloorBellEvent;
+
+/** Steps of bells whose subject is a chair, or with `chair` null the whole floor. */
+export type FloorBellEvent =
   | {
       readonly type: 'FloorBellRung';
+      readonly chair: PlaceNumber | null;
       readonly cause: BellCause;
       readonly kind: BellKind;
       readonly level: BellLevel;
       readonly episode: number;
       readonly dueAt: EpochMs;
+      readonly circle: Circle;
+      readonly helper: PersonId | null;
     }
-  | { readonly type: 'FloorBellTaken'; readonly cause: BellCause }
-  | { readonly type: 'FloorBellEnded'; readonly cause: BellCause; readonly episode: number; readonly why: BellEnd };
+  | {
+      readonly type: 'FloorBellWidened';
+      readonly chair: PlaceNumber | null;
+      readonly cause: BellCause;
+      readonly episode: number;
+      readonly circle: Circle;
+      readonly why: WidenReason;
+    }
+  | { readonly type: 'FloorBellTaken'; readonly chair: PlaceNumber | null; readonly cause: BellCause }
+  | { readonly type: 'FloorBellPassed'; readonly chair: PlaceNumber | null; readonly cause: BellCause }
+  | {
+      readonly type: 'FloorBellShown' | 'FloorBellNotReached';
+      readonly chair: PlaceNumber | null;
+      readonly cause: BellCause;
+      readonly episode: number;
+      readonly level: BellLevel;
+      readonly person: PersonId;
+    }
+  | {
+      readonly type: 'FloorBellEnded';
+      readonly chair: PlaceNumber | null;
+      readonly cause: BellCause;
+      readonly episode: number;
+      readonly why: BellEnd;
+    };
 
 export type PeopleEvent =
   | { readonly type: 'PersonAdded'; readonly person: PersonId; readonly roles: readonly Role[] }
   | { readonly type: 'PersonChanged'; readonly person: PersonId; readonly roles: readonly Role[] }
-  | { readonly type: 'PersonRetired'; readonly person: PersonId };
+  | { readonly type: 'PersonRetired'; readonly person: PersonId }
+  | { readonly type: 'ShiftBegun'; readonly person: PersonId }
+  | { readonly type: 'ShiftEnded'; readonly person: PersonId }
+  | {
+      readonly type: 'WentAway';
+      readonly person: PersonId;
+      readonly untilAt: EpochMs;
+      readonly cover: PersonId | null;
+    }
+  | { readonly type: 'CameBack'; readonly person: PersonId };
 
 export type DirectionsEvent =
   | {

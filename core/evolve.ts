@@ -1,7 +1,10 @@
-import { visitOf, type FloorEvent, type FloorEventType, type Recorded } from './events.ts';
+import { visitOf, type FloorBellEvent, type FloorEvent, type FloorEventType, type Recorded } from './events.ts';
 import type { Floor } from './floor.ts';
-import { bellsMoved, endBell, ring, take } from './visit/evolve-bells.ts';
-import type { VisitEventType } from './visit/events.ts';
+import type { PersonId } from './ids.ts';
+import type { Person } from './salon/salon.ts';
+import type { EpochMs, Ms } from './time.ts';
+import { bellsMoved, stepBells } from './visit/evolve-bells.ts';
+import type { BellStepEvent, VisitEventType } from './visit/events.ts';
 import { evolveVisit } from './visit/history.ts';
 
 type EventOf<T extends FloorEventType> = Extract<FloorEvent, { type: T }>;
@@ -11,6 +14,29 @@ type Apply<T extends FloorEventType> = (floor: Floor, event: EventOf<T>, recorde
 function withPlace(floor: Floor, number: number, change: Partial<Floor['places'][number]>): Floor {
   const place = floor.places[number];
   return place === undefined ? floor : { ...floor, places: { ...floor.places, [number]: { ...place, ...change } } };
+}
+
+function withPerson(floor: Floor, id: PersonId, change: Partial<Person>): Floor {
+  const one = floor.people[id];
+  return one === undefined ? floor : { ...floor, people: { ...floor.people, [id]: { ...one, ...change } } };
+}
+
+/** What was asked for at a chair since the time was lost was asked so much later (T3). */
+function placesMoved(places: Floor['places'], fromAt: EpochMs, byMs: Ms): Floor['places'] {
+  const moved = Object.values(places).map((place) => {
+    const help =
+      place.help !== null && place.help.at >= fromAt ? { ...place.help, at: place.help.at + byMs } : place.help;
+    return [place.number, { ...bellsMoved(place, fromAt, byMs), help }] as const;
+  });
+  return Object.fromEntries(moved);
+}
+
+/** A bell of a chair or of the whole floor goes on by the same steps as one of a head. */
+function floorBell(floor: Floor, { chair, ...event }: FloorBellEvent, recorded: Recorded): Floor {
+  const step = { ...event, type: event.type.slice('Floor'.length) } as unknown as BellStepEvent;
+  if (chair === null) return { ...floor, floorBells: stepBells(floor.floorBells, step, recorded) };
+  const place = floor.places[chair];
+  return place === undefined ? floor : withPlace(floor, chair, stepBells(place, step, recorded));
 }
 
 const appliers = {
@@ -27,12 +53,20 @@ const appliers = {
   }),
   PlaceAdded: (floor, { number, kind }) => ({
     ...floor,
-    places: { ...floor.places, [number]: { number, kind, retired: false } },
+    places: {
+      ...floor.places,
+      // A number used again goes on counting its bells' episodes.
+      [number]: { number, kind, retired: false, help: null, bells: [], episodes: floor.places[number]?.episodes ?? [] },
+    },
   }),
   PlaceRelabelled: (floor) => floor,
-  PlaceRetired: (floor, { number }) => withPlace(floor, number, { retired: true }),
+  PlaceRetired: (floor, { number }) => withPlace(floor, number, { retired: true, help: null }),
   FiguresSet: (floor, { figures }) => ({ ...floor, salon: { ...floor.salon, figures } }),
   WallSet: (floor, { wall }) => ({ ...floor, salon: { ...floor.salon, wall } }),
+  RoomSet: (floor, { room }) => ({ ...floor, salon: { ...floor.salon, room } }),
+  PushSet: (floor, { on }) => ({ ...floor, salon: { ...floor.salon, push: on } }),
+  HelpAsked: (floor, { chair }, { at, by }) => withPlace(floor, chair, { help: { by, at } }),
+  HelpEnded: (floor, { chair }) => withPlace(floor, chair, { help: null }),
   CivilStepped: (floor, { offsetMs }) => ({
     ...floor,
     salon: { ...floor.salon, civilOffsetMs: offsetMs, offsetHeld: false },
@@ -55,24 +89,27 @@ const appliers = {
     ...floor,
     salon: { ...floor.salon, uncertainSince: null, lastSure: null, offsetHeld: true },
     floorBells: bellsMoved(floor.floorBells, fromAt, byMs),
+    places: placesMoved(floor.places, fromAt, byMs),
     gap: { fromAt: floor.salon.lastSure?.aliveAt ?? fromAt, toAt: fromAt + byMs, why: 'rebooted' },
   }),
-  FloorBellRung: (floor, event, { at }) => ({ ...floor, floorBells: ring(floor.floorBells, event, at) }),
-  FloorBellTaken: (floor, { cause }, { at, by }) =>
-    by === null ? floor : { ...floor, floorBells: take(floor.floorBells, cause, by, at) },
-  FloorBellEnded: (floor, { cause }) => ({ ...floor, floorBells: endBell(floor.floorBells, cause) }),
+  FloorBellRung: floorBell,
+  FloorBellWidened: floorBell,
+  FloorBellTaken: floorBell,
+  FloorBellPassed: floorBell,
+  FloorBellShown: floorBell,
+  FloorBellNotReached: floorBell,
+  FloorBellEnded: floorBell,
   PersonAdded: (floor, { person, roles }) => ({
     ...floor,
-    people: { ...floor.people, [person]: { id: person, roles, retired: false } },
+    people: { ...floor.people, [person]: { id: person, roles, retired: false, shift: null, away: null } },
   }),
-  PersonChanged: (floor, { person, roles }) => ({
-    ...floor,
-    people: { ...floor.people, [person]: { id: person, roles, retired: false } },
-  }),
-  PersonRetired: (floor, { person }) => {
-    const one = floor.people[person];
-    return one === undefined ? floor : { ...floor, people: { ...floor.people, [person]: { ...one, retired: true } } };
-  },
+  PersonChanged: (floor, { person, roles }) => withPerson(floor, person, { roles, retired: false }),
+  PersonRetired: (floor, { person }) => withPerson(floor, person, { retired: true, shift: null, away: null }),
+  ShiftBegun: (floor, { person }, { at }) => withPerson(floor, person, { shift: { sinceAt: at }, away: null }),
+  ShiftEnded: (floor, { person }) => withPerson(floor, person, { shift: null, away: null }),
+  WentAway: (floor, { person, untilAt, cover }, { at }) =>
+    withPerson(floor, person, { away: { fromAt: at, untilAt, cover } }),
+  CameBack: (floor, { person }) => withPerson(floor, person, { away: null }),
   DirectionsWritten: (floor, { directions, version, rules, copiedBy }, { at }) => ({
     ...floor,
     directions: {

@@ -31,6 +31,7 @@ export const ruleRefusals = [
   'in-use',
   'not-allowed',
   'against-directions',
+  'cover-not-here',
 ] as const;
 export type RuleRefusal = (typeof ruleRefusals)[number];
 

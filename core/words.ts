@@ -4,6 +4,8 @@ import type { DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from './
 /** Keys under which words are kept aside from the log. */
 export const wordKey = {
   salonName: () => 'salon/name',
+  /** Whom a push service can ask about what is sent (RFC 8292, `sub`). */
+  pushContact: () => 'push/contact',
   place: (number: PlaceNumber) => `place/${number}/label`,
   person: (person: PersonId) => `person/${person}/name`,
   directions: (directions: DirectionsId) => `directions/${directions}/name`,

@@ -3,7 +3,8 @@ import { renameSync, writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { FastifyBaseLogger, FastifyInstance } from 'fastify';
-import { openVisits } from '../core/floor.ts';
+import { openVisits, type Floor } from '../core/floor.ts';
+import type { EpochMs } from '../core/time.ts';
 import { lanAddresses } from './addresses.ts';
 import { buildApp, type App } from './app.ts';
 import { orAdvise } from './backup/advice.ts';
@@ -23,6 +24,7 @@ import { noticesTo } from './notify/send-notice.ts';
 import { statusLine } from './notify/status-line.ts';
 import { takeSupervision } from './notify/supervision.ts';
 import { Supervisor } from './notify/supervisor.ts';
+import { Presence } from './reach/presence.ts';
 import type { Store } from './store/store.ts';
 import { ServedCertificate } from './tls/served-certificate.ts';
 
@@ -44,10 +46,11 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
   const data = resolve(root, config.data);
   const place = backupPlace(data, config.backups, root);
   let keeping: Safekeeping | null = null;
+  const { presence, reach } = watchDevices();
   const { store, engine } = orAdvise({ data, backups: place.folder }, () => {
     const opened = openStore(data, () => clock.read().wall);
     const backups = () => keeping?.state ?? noBackups;
-    const deps = { store: opened, clock, timers: realTimers, log, freshId: randomUUID, backups };
+    const deps = { store: opened, clock, timers: realTimers, log, freshId: randomUUID, backups, reach };
     return { store: opened, engine: new Engine(deps) };
   });
   const isModelDay = config.handClockFor === 'model-day';
@@ -68,6 +71,7 @@ export async function serve(config: Config, openStore: (folder: string, wall: ()
     handClock: clockFile !== null,
     startModelDay: modelDay === null ? null : modelDay.start,
     backups: () => keeping?.told ?? null,
+    presence,
   });
   const supervisor = supervisorOf(engine, live, log);
   const goodbye = async (): Promise<void> => {
@@ -105,6 +109,12 @@ function clockFor({ lan, clockFile, handClockFor }: Config): Clock {
 function boundPort(http: FastifyInstance, asked: number): number {
   const at = http.server.address();
   return typeof at === 'object' && at !== null ? at.port : asked;
+}
+
+/** Who can be reached, by what the devices say of themselves (R7). */
+function watchDevices() {
+  const presence = new Presence({ monotonicNow: () => performance.now(), byPush: () => false });
+  return { presence, reach: (floor: Floor, now: EpochMs) => presence.reach(floor, now) };
 }
 
 /** Null where nobody watches over this process. */

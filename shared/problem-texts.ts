@@ -134,6 +134,11 @@ export const problemTexts: Readonly<Record<ProblemCode, ProblemText>> = {
     () =>
       'The directions of this product say never to use heat. Leave it off; if the leaflet says otherwise, correct the directions first.',
   ),
+  'cover-not-here': refused(
+    409,
+    'The cover is not here',
+    () => 'Whoever is to cover is not on shift, is away, or is the same person. Choose somebody who is here.',
+  ),
   'in-use': refused(409, 'In use', () => 'This is in use. End or change what uses it first.'),
   'invalid-json': refused(400, 'Not JSON', () => 'The body is not JSON. Check quotes, commas and brackets.'),
   'invalid-body': refused(

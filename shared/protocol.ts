@@ -3,8 +3,8 @@
  * The server speaks this one and the one before, so that no screen has to open itself anew in the middle of a service;
  * a screen of any other version is refused and reloads itself. It is never half understood.
  */
-export const PROTOCOL = 2;
-export const FORMER_PROTOCOL = 1;
+export const PROTOCOL = 3;
+export const FORMER_PROTOCOL = 2;
 
 /**
  * The few streams that screens share. `floor-unlabelled` is `floor` without what clients are called: what a wall in
@@ -12,6 +12,9 @@ export const FORMER_PROTOCOL = 1;
  */
 export const streamNames = ['floor', 'floor-unlabelled', 'salon'] as const;
 export type StreamName = (typeof streamNames)[number];
+
+/** How often a screen says that it is there and can be heard, in ms. */
+export const PRESENCE_MS = 4_000;
 
 /** How often the server says that it is there, in ms. */
 export const HEARTBEAT_MS = 2_000;

@@ -3,7 +3,7 @@ import type { Recorded } from '../core/events.ts';
 import type { VisitEvent } from '../core/visit/events.ts';
 import type { FloorBells, Gap } from '../core/floor.ts';
 import type { Directions, Service } from '../core/directions/directions.ts';
-import type { VisitId } from '../core/ids.ts';
+import type { PersonId, VisitId } from '../core/ids.ts';
 import type { Person, Place, Salon } from '../core/salon/salon.ts';
 import type { EpochMs, Ms } from '../core/time.ts';
 import type { VisitFacts } from '../core/visit/visit.ts';
@@ -89,6 +89,25 @@ export interface Heartbeat extends ServerTime {
   readonly storage: StorageFacts;
   /** While the time is uncertain (T3): how long we may have been away, by a clock that one might believe; a proposal. Else null. */
   readonly awayMs: Ms | null;
+}
+
+/** How somebody can be reached now: their device sounds, only shows, only a push would come, or not at all. */
+export const reachKinds = ['rings', 'shown', 'push', 'no'] as const;
+export type ReachKind = (typeof reachKinds)[number];
+
+/** One person on shift, or whose device is there; by what their devices confirmed, never by what was sent (R7). */
+export interface PersonReach {
+  readonly person: PersonId;
+  readonly how: ReachKind;
+  readonly sinceAt: EpochMs;
+  readonly mutedUntil: EpochMs | null;
+}
+
+/** Who can be reached, and how it stands with the walls. Not part of the log: it is as it is now. */
+export interface ReachTold {
+  readonly people: readonly PersonReach[];
+  /** Walls that are linked and sound, and that are linked and cannot. */
+  readonly walls: { readonly sounding: number; readonly silent: number };
 }
 
 /** The two stamps of the server's in one exchange of RFC 5905 §8: t2 and t3. */

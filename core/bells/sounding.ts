@@ -1,5 +1,7 @@
+import type { PersonId } from '../ids.ts';
 import type { EpochMs, Ms } from '../time.ts';
-import { repeatEvery, takenFor, type Bell } from './bell.ts';
+import type { Act } from '../visit/visit.ts';
+import { actedFor, isCall, othersHearAfter, repeatEvery, takenFor, type Bell } from './bell.ts';
 
 /** A bell as heard: from when its bursts count, and how often; null when it is only shown. */
 export interface Sounding {
@@ -9,18 +11,29 @@ export interface Sounding {
   readonly once: boolean;
 }
 
+/** Who listens: a wall, for everybody in the room, or the device of one person whom the bell asks. */
+export type Ear = 'room' | PersonId;
+
 /**
- * Whether and how a bell sounds at `now` (R3, R5). Taken makes it quiet, never hidden, and only for a while: still standing
- * after that it sounds again; burns that somebody has taken stay quiet, for they stand until a person closes them. `over` at
- * WARNING or DANGER sounds once through a taking that came before it.
+ * Whether and how a bell sounds at `now` for whoever listens (R3, R5). Whoever did something at that head within three minutes is
+ * shown it and not rung; the others then hear it a minute later, DANGER and a call for somebody at once. Taken makes it quiet, never
+ * hidden, and only for a while; burns that somebody has taken stay quiet, for they stand until a person closes them. What has come to
+ * DANGER, and `over` at WARNING, sounds once through a taking that came before it.
  */
-export function soundingOf(bell: Bell, now: EpochMs): Sounding | null {
+export function soundingOf(bell: Bell, ear: Ear, acts: readonly Act[], now: EpochMs): Sounding | null {
   const everyMs = repeatEvery[bell.level];
   if (everyMs === null) return null;
-  if (bell.taken === null) return { sinceAt: bell.levelAt, everyMs, once: false };
+  const there = acts.filter((act) => act.at > now - actedFor);
+  if (ear !== 'room' && there.some((act) => act.by === ear)) return null;
+  if (bell.taken === null) {
+    const waits = bell.level !== 'DANGER' && !isCall(bell.kind) && there.length > 0;
+    if (waits && now < (bell.soundAt ?? bell.levelAt) + othersHearAfter) return null;
+    return { sinceAt: bell.levelAt, everyMs, once: false };
+  }
   if (bell.kind === 'burns') return null;
   const quietUntil = bell.taken.at + takenFor[bell.level];
   if (now >= quietUntil) return { sinceAt: quietUntil, everyMs, once: false };
-  const ringsThrough = bell.kind === 'over' && bell.level !== 'CAUTION' && bell.taken.at < bell.levelAt;
+  const louder = bell.level === 'DANGER' || (bell.kind === 'over' && bell.level === 'WARNING');
+  const ringsThrough = louder && bell.taken.at < bell.levelAt;
   return ringsThrough && now < bell.levelAt + everyMs ? { sinceAt: bell.levelAt, everyMs, once: true } : null;
 }

@@ -2,9 +2,14 @@ import type { StageLimit } from '../directions/directions.ts';
 import type { Rules } from '../directions/rules.ts';
 import type { DirectionsId, PersonId, PlaceNumber, ServiceId } from '../ids.ts';
 import type { Ms } from '../time.ts';
+import type { Room } from './room.ts';
 import type { Figures, PlaceKind, Role, WallSize } from './salon.ts';
 
-/** What the owner sets up. Things made anew carry the command's id; naming an existing one changes it. */
+/** Somebody is here, or help is not wanted any more. */
+export const helpEnds = ['here', 'no-longer'] as const;
+export type HelpEnd = (typeof helpEnds)[number];
+
+/** What the owner sets up, and what people say of themselves. Things made anew carry the command's id; naming an existing one changes it. */
 export type SalonCommand =
   | {
       readonly type: 'SetUpSalon';
@@ -40,5 +45,16 @@ export type SalonCommand =
   | { readonly type: 'ChooseUsualService'; readonly service: ServiceId }
   | { readonly type: 'SetFigures'; readonly figures: Figures }
   | { readonly type: 'SetWall'; readonly wall: WallSize }
+  | { readonly type: 'SetRoom'; readonly room: Room }
+  /** `contact`: a `mailto:` or `https:` address at which push services reach whoever runs this (RFC 8292). */
+  | { readonly type: 'SetPush'; readonly on: boolean; readonly contact: string }
+  | { readonly type: 'BeginShift'; readonly person: PersonId }
+  | { readonly type: 'EndShift'; readonly person: PersonId }
+  /** Away for so long; `cover` is rung instead. */
+  | { readonly type: 'GoAway'; readonly person: PersonId; readonly forMs: Ms; readonly cover: PersonId | null }
+  | { readonly type: 'ComeBack'; readonly person: PersonId }
+  /** "Help here": a second opinion is wanted at a chair. */
+  | { readonly type: 'AskHelp'; readonly chair: PlaceNumber }
+  | { readonly type: 'EndHelp'; readonly chair: PlaceNumber; readonly how: HelpEnd }
   /** How long nobody kept watch, said by somebody who knows, after the time was lost (T3). */
   | { readonly type: 'ConfirmTime'; readonly awayMs: Ms };

@@ -7,6 +7,9 @@ import { wordKey } from '../words.ts';
 import { figureLimits, type Figures } from './salon.ts';
 import type { SalonCommand } from './commands.ts';
 import { confirmTime } from './confirm-time.ts';
+import { askHelp, endHelp } from './help.ts';
+import { setPush, setRoom } from './set-room.ts';
+import { beginShift, comeBack, endShift, goAway } from './shifts.ts';
 
 type Decider<T extends SalonCommand['type']> = (setting: Setting, command: CommandOf<T>) => Decision;
 
@@ -171,4 +174,12 @@ export const salonDeciders = {
   SetFigures: setFigures,
   ConfirmTime: confirmTime,
   SetWall: (setting, { wall }) => done(null, [onStream(setting, 'salon', { type: 'WallSet', wall })]),
+  SetRoom: setRoom,
+  SetPush: setPush,
+  BeginShift: beginShift,
+  EndShift: endShift,
+  GoAway: goAway,
+  ComeBack: comeBack,
+  AskHelp: askHelp,
+  EndHelp: endHelp,
 } as const satisfies { [T in SalonCommand['type']]: Decider<T> };

@@ -1,5 +1,7 @@
 import type { PersonId, PlaceNumber, ServiceId } from '../ids.ts';
+import type { Bell, BellCause } from '../bells/bell.ts';
 import { MINUTE, SECOND, type EpochMs, type Ms } from '../time.ts';
+import { defaultRoom, type Room } from './room.ts';
 
 export const placeKinds = ['chair', 'basin'] as const;
 export type PlaceKind = (typeof placeKinds)[number];
@@ -9,6 +11,10 @@ export interface Place {
   readonly number: PlaceNumber;
   readonly kind: PlaceKind;
   readonly retired: boolean;
+  /** Somebody at this chair wants a second opinion (bell `help`); null when nobody does. */
+  readonly help: { readonly by: PersonId | null; readonly at: EpochMs } | null;
+  readonly bells: readonly Bell[];
+  readonly episodes: readonly { readonly cause: BellCause; readonly episode: number }[];
 }
 
 export const roles = ['stylist', 'assistant', 'senior', 'reception', 'manager', 'owner'] as const;
@@ -19,6 +25,16 @@ export interface Person {
   readonly id: PersonId;
   readonly roles: readonly Role[];
   readonly retired: boolean;
+  /** Since when they are on shift; null when they are not. */
+  readonly shift: { readonly sinceAt: EpochMs } | null;
+  /** Away for a while; until then whoever covers is rung in their place. */
+  readonly away: Away | null;
+}
+
+export interface Away {
+  readonly fromAt: EpochMs;
+  readonly untilAt: EpochMs;
+  readonly cover: PersonId | null;
 }
 
 /** The salon's own figures: defaults that it may change within {@link figureLimits}. All in ms. */
@@ -75,6 +91,9 @@ export interface Salon {
   readonly hourCycle: 'h12' | 'h23';
   readonly figures: Figures;
   readonly wall: WallSize;
+  readonly room: Room;
+  /** Bells also go to phones by push, which leaves the house (R7). */
+  readonly push: boolean;
   /** Sold at a chair when Begin names no service; null until the first is written. */
   readonly usualService: ServiceId | null;
   /** Marks a demonstration on every screen. */
@@ -103,6 +122,8 @@ export const emptySalon: Salon = {
   hourCycle: 'h23',
   figures: defaultFigures,
   wall: { diagonalIn: 43, distanceM: 5 },
+  room: defaultRoom,
+  push: false,
   usualService: null,
   demonstration: false,
   civilOffsetMs: 0,

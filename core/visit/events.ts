@@ -1,11 +1,20 @@
-import type { BellCause, BellEnd, BellKind } from '../bells/bell.ts';
+import type { BellCause, BellEnd, BellKind, Circle, WidenReason } from '../bells/bell.ts';
 import type { BellLevel } from '../bells/level.ts';
 import type { StageLimit } from '../directions/directions.ts';
 import type { Rules } from '../directions/rules.ts';
 import type { DirectionsId, PersonId, PlaceNumber, ServiceId, VisitId } from '../ids.ts';
 import type { EpochMs, Ms } from '../time.ts';
 import type { Stage } from './stages/stage.ts';
-import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason, StrandPlace, StrandResult, VisitEnd } from './visit.ts';
+import type {
+  BurnsEnd,
+  BurnsPlace,
+  OwedItem,
+  OwedReason,
+  StrandPlace,
+  StrandResult,
+  TinglesAnswer,
+  VisitEnd,
+} from './visit.ts';
 
 /** Commands that may come too late to change a visit and are then kept as statements (X3). */
 export const statedCommands = [
@@ -32,6 +41,10 @@ export const statedCommands = [
   'SetHeat',
   'SetLimits',
   'AnswerUnattended',
+  'ReportTingles',
+  'AnswerTingles',
+  'OfferHead',
+  'AnswerOffer',
 ] as const;
 export type StatedCommand = (typeof statedCommands)[number];
 
@@ -108,6 +121,12 @@ export type VisitEvent =
   | { readonly type: 'BurnsReported'; readonly place: BurnsPlace }
   | { readonly type: 'BurnsClosed'; readonly done: BurnsEnd }
   | { readonly type: 'AbandonedSettled' }
+  /** It itches or tingles (S6). */
+  | { readonly type: 'TinglesReported' }
+  | { readonly type: 'TinglesAnswered'; readonly answer: TinglesAnswer }
+  /** The head is offered to somebody else, who takes it or does not. */
+  | { readonly type: 'HeadOffered'; readonly to: PersonId }
+  | { readonly type: 'OfferAnswered'; readonly accepted: boolean }
   | { readonly type: 'ReasonGiven'; readonly version: number; readonly item: OwedItem; readonly reason: OwedReason }
   | {
       readonly type: 'TimeCorrected';
@@ -135,14 +154,39 @@ export type VisitEvent =
       readonly level: BellLevel;
       readonly episode: number;
       readonly dueAt: EpochMs;
+      readonly circle: Circle;
+      readonly helper: PersonId | null;
+    }
+  | {
+      readonly type: 'BellWidened';
+      readonly cause: BellCause;
+      readonly episode: number;
+      readonly circle: Circle;
+      readonly why: WidenReason;
     }
   | { readonly type: 'BellTaken'; readonly cause: BellCause }
+  | { readonly type: 'BellPassed'; readonly cause: BellCause }
+  | {
+      readonly type: 'BellShown' | 'BellNotReached';
+      readonly cause: BellCause;
+      readonly episode: number;
+      readonly level: BellLevel;
+      readonly person: PersonId;
+    }
   | { readonly type: 'BellEnded'; readonly cause: BellCause; readonly episode: number; readonly why: BellEnd };
 
 export type VisitEventType = VisitEvent['type'];
 
 /** Steps of bells: they neither stand in the way of a take-back nor count as an act at the head. */
-export const bellSteps = ['BellRung', 'BellTaken', 'BellEnded'] as const satisfies readonly VisitEventType[];
+export const bellSteps = [
+  'BellRung',
+  'BellWidened',
+  'BellTaken',
+  'BellPassed',
+  'BellShown',
+  'BellNotReached',
+  'BellEnded',
+] as const satisfies readonly VisitEventType[];
 
 export type BellStepEvent = Extract<VisitEvent, { type: (typeof bellSteps)[number] }>;
 
@@ -181,6 +225,8 @@ export const moveTypes = [
   'StrandTested',
   'HeatSet',
   'LimitsSet',
+  'TinglesReported',
+  'TinglesAnswered',
 ] as const satisfies readonly VisitEventType[];
 
 export function isMove(event: { readonly type: string }): boolean {

@@ -1,6 +1,7 @@
 import type { VisitId } from '../ids.ts';
 import type { EpochMs } from '../time.ts';
 import type { OwedNow, PassPlan, VisitEvent, VisitEventType } from './events.ts';
+import { actedAt, seatedBy, tinglesAnswered } from './evolve-beside.ts';
 import type { Entry } from './entry.ts';
 import { begun, heatSet, helperJoined, helperLeft, limitsSet, partDone, strandTested } from './evolve-application.ts';
 import type { Stage } from './stages/stage.ts';
@@ -61,6 +62,9 @@ export function seated(id: VisitId, entry: Entry): VisitFacts {
     settled: null,
     attendedAt: null,
     timeLostAt: null,
+    acts: seatedBy(entry),
+    tingles: null,
+    offered: null,
   };
 }
 
@@ -192,7 +196,15 @@ const appliers = {
     passes: event.passes.map(newPass),
     limits: event.limits,
   }),
-  StylistNamed: (facts, { stylist }) => ({ ...facts, stylist }),
+  StylistNamed: (facts, { stylist }) => ({ ...facts, stylist, offered: null }),
+  HeadOffered: (facts, { to }, mark) => ({ ...facts, offered: { ...mark, to } }),
+  OfferAnswered: (facts, { accepted }) => ({
+    ...facts,
+    stylist: accepted && facts.offered !== null ? facts.offered.to : facts.stylist,
+    offered: null,
+  }),
+  TinglesReported: (facts, _event, mark) => ({ ...facts, tingles: { at: mark.at, by: mark.by, answered: null } }),
+  TinglesAnswered: (facts, { answer }, mark) => tinglesAnswered(facts, answer, mark),
   LabelWritten: (facts) => facts,
   ApplicationBegun: (facts, { pass, owed }, mark) =>
     toStage(
@@ -210,7 +222,7 @@ const appliers = {
   HeatSet: (facts, { on }, mark) => onPass(facts, (pass) => heatSet(pass, on, mark)),
   LimitsSet: (facts, event, mark) =>
     onPass(facts, (pass) => ({ ...limitsSet(pass, event), limits: { ...mark, raised: event.raised } })),
-  RinseBegun: rinseBegun,
+  RinseBegun: (facts, event, mark) => rinseBegun(tinglesAnswered(facts, 'to-water', mark), event, mark),
   BasinNamed: basinNamed,
   WentClear: (facts, { to, toPass, owed }, mark) =>
     moveOn(
@@ -230,7 +242,7 @@ const appliers = {
     end,
   }),
   MovedTo: (facts, { chair }) => ({ ...facts, chair }),
-  BurnsReported: burnsReported,
+  BurnsReported: (facts, event, mark) => burnsReported(tinglesAnswered(facts, 'burns', mark), event, mark),
   BurnsClosed: (facts, { done }, mark) => ({
     ...facts,
     burns: facts.burns && { ...facts.burns, closed: { ...mark, done } },
@@ -251,7 +263,11 @@ const appliers = {
   TimeLost: (facts) => facts,
   TimeFound: (facts) => facts,
   BellRung: (facts) => facts,
+  BellWidened: (facts) => facts,
   BellTaken: (facts) => facts,
+  BellPassed: (facts) => facts,
+  BellShown: (facts) => facts,
+  BellNotReached: (facts) => facts,
   BellEnded: (facts) => facts,
 } satisfies { [T in VisitEventType]: Apply<T> };
 
@@ -259,5 +275,5 @@ const appliers = {
 export function step(facts: VisitFacts, entry: Entry): VisitFacts {
   const apply = appliers[entry.event.type] as (facts: VisitFacts, event: VisitEvent, mark: Mark) => VisitFacts;
   const next = apply(facts, entry.event, { at: entry.at, by: entry.by, version: entry.version });
-  return { ...next, version: Math.max(facts.version, entry.version) };
+  return { ...actedAt(next, entry), version: Math.max(facts.version, entry.version) };
 }

@@ -147,6 +147,22 @@ export interface Burns {
   readonly closed: (Mark & { readonly done: BurnsEnd }) | null;
 }
 
+/** What came of it when a client said that it itches or tingles (S6). */
+export const tinglesAnswers = ['eased', 'mistaken', 'to-water', 'burns'] as const;
+export type TinglesAnswer = (typeof tinglesAnswers)[number];
+
+export interface Tingles {
+  readonly at: EpochMs;
+  readonly by: PersonId | null;
+  readonly answered: (Mark & { readonly answer: TinglesAnswer }) | null;
+}
+
+/** The last thing that somebody did at a head; nobody knows whose hands it was where `by` is null. */
+export interface Act {
+  readonly by: PersonId | null;
+  readonly at: EpochMs;
+}
+
 /** One entry of a visit's way: when it came to a stage, and whether somebody marked that. */
 export interface StageMark extends Mark {
   readonly stage: Stage;
@@ -194,6 +210,11 @@ export interface VisitFacts {
   readonly attendedAt: EpochMs | null;
   /** Since when nobody knows how much time has passed at this head (T3); null while the time is certain. */
   readonly timeLostAt: EpochMs | null;
+  /** Who did something at this head, and when last; what is older than R3 asks for falls off. */
+  readonly acts: readonly Act[];
+  readonly tingles: Tingles | null;
+  /** This head has been offered to somebody who has not answered yet. */
+  readonly offered: (Mark & { readonly to: PersonId }) | null;
 }
 
 export interface LastMove {

@@ -22,7 +22,7 @@ export function asking(visit: VisitFacts, cause: BellCause): Bell | null {
 export function takeBell(visit: VisitFacts, bell: Bell | null, { temper }: Scene): Act | null {
   if (bell === null) return null;
   const soundsAt = bell.taken === null ? bell.levelAt : bell.taken.at + takenFor[bell.level];
-  const command = { type: 'TakeBell', visit: visit.id, cause: bell.cause } as const;
+  const command = { type: 'TakeBell', chair: null, visit: visit.id, cause: bell.cause } as const;
   return actOn(visit, soundsAt + temper.takeMs, temper.taker, command);
 }
 

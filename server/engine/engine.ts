@@ -1,3 +1,6 @@
+import type { Reach } from '../../core/bells/carrying.ts';
+import type { Outside } from '../../core/bells/outside.ts';
+import type { Receipt } from '../../core/bells/receipts.ts';
 import { visitOf, type Recorded } from '../../core/events.ts';
 import { openVisits, type Floor } from '../../core/floor.ts';
 import type { VisitId } from '../../core/ids.ts';
@@ -7,6 +10,7 @@ import type { CommandRequest, Heartbeat, StorageFacts } from '../../shared/wire.
 import type { Clock } from '../clock/clock.ts';
 import { StorageError, type Batch, type Store, type StorageTrouble } from '../store/store.ts';
 import type { EngineLog } from './engine-log.ts';
+import { Listeners, type Change } from './listeners.ts';
 import type { LogState } from './log-state.ts';
 import { withRecalled } from './recall.ts';
 import { Witnesses, type KeptTime } from './witnesses.ts';
@@ -26,13 +30,7 @@ const RETRY_AFTER: Ms = 2 * SECOND;
 /** More commands waiting than this are asked to come again; water and burns never are. */
 const QUEUE_LIMIT = 2_000;
 
-/** What a turn changed, for those who tell the screens. */
-export interface Change {
-  readonly previous: number;
-  readonly revision: number;
-  readonly floor: Floor;
-}
-
+export type { Change } from './listeners.ts';
 export type { EngineLog };
 
 export interface EngineDeps {
@@ -43,6 +41,8 @@ export interface EngineDeps {
   /** Fresh names for timescales and for this run of the server. */
   readonly freshId: () => string;
   readonly backups?: () => BackupState;
+  /** What the devices confirmed of themselves (R7); without it nobody is ever marked as not reached. */
+  readonly reach?: (floor: Floor, now: EpochMs) => Reach;
 }
 
 /** The single writer: everything that happens on the floor happens in one of its turns. */
@@ -53,8 +53,9 @@ export class Engine {
   readonly #unsaved = new Unsaved();
   readonly #waiting = new Waiting();
   readonly #witnesses = new Witnesses();
-  readonly #listeners = new Set<(change: Change) => void>();
+  readonly #listeners: Listeners;
   #state: LogState;
+  #receipts: Receipt[] = [];
   #trouble: StorageTrouble | null = null;
   #lastAliveAt: EpochMs | null = null;
   /** Turns taken to their end. */
@@ -65,6 +66,7 @@ export class Engine {
 
   constructor(deps: EngineDeps) {
     this.#deps = deps;
+    this.#listeners = new Listeners(deps.log);
     this.run = deps.freshId();
     this.#time = new Timekeeper(deps.clock, deps.freshId);
     const { floor, seq, versions, lastAlive } = deps.store.open();
@@ -123,8 +125,7 @@ export class Engine {
 
   /** Told of every turn that changed something, before the answers leave. */
   subscribe(listener: (change: Change) => void): () => void {
-    this.#listeners.add(listener);
-    return () => this.#listeners.delete(listener);
+    return this.#listeners.add(listener);
   }
 
   /** Resolves after the turn in which the command was decided and stored. */
@@ -132,13 +133,25 @@ export class Engine {
     const full = this.#waiting.size >= QUEUE_LIMIT && !keptInMemory.includes(request.type);
     if (this.#stopped || full) return Promise.resolve({ refused: problemOf('again') });
     const reply = this.#waiting.add(request, bodyHash(request));
-    if (!this.#turnAsked) {
-      this.#turnAsked = true;
-      this.#deps.timers.soon(() => {
-        if (!this.#stopped) this.turn();
-      });
-    }
+    this.askTurn();
     return reply;
+  }
+
+  /** Devices have shown bells (R7): recorded in the next turn; receipts that fit nothing any more are dropped. */
+  confirm(receipts: readonly Receipt[]): void {
+    // A device tells few bells at a time, and each is recorded once: more than this is somebody playing.
+    if (this.#receipts.length + receipts.length > QUEUE_LIMIT) return;
+    this.#receipts.push(...receipts);
+    this.askTurn();
+  }
+
+  /** A turn soon: a command came, or something that bells follow from has changed. */
+  askTurn(): void {
+    if (this.#turnAsked || this.#stopped) return;
+    this.#turnAsked = true;
+    this.#deps.timers.soon(() => {
+      if (!this.#stopped) this.turn();
+    });
   }
 
   /** One turn, now: decide, store, tell, answer, and set the one wake-up. */
@@ -189,38 +202,24 @@ export class Engine {
     const turn: Turn = {
       ...moment,
       asked: this.#waiting.take((id) => this.#known(id)),
-      unsavedSince: this.#unsaved.since,
+      ...this.#outside(moment.now),
+      receipts: this.#receipts.splice(0),
       unstorable: this.#unsaved.some,
       failed: (error, type) => this.#deps.log.error({ err: error, type }, 'a command could not be judged'),
     };
-    const from = this.#withRecalled(before, turn.asked);
+    const from = withRecalled(before, turn.asked, this.#deps);
     const done = this.#unsaved.some ? null : this.#stored(plan(from, turn), moment.now);
     const settled = done ?? this.#remembered(plan(from, { ...turn, unstorable: true }));
     this.#state = settled.state.seq > before.seq ? settled.state : before;
     if (settled.state.seq > before.seq)
-      this.#tell({ previous: before.seq, revision: settled.state.seq, floor: this.floor });
+      this.#listeners.tell({
+        previous: before.seq,
+        revision: settled.state.seq,
+        floor: this.floor,
+        events: settled.batches.flatMap(({ events }) => events),
+      });
     this.#waiting.answer(settled.replies);
     return settled.movedOnMs;
-  }
-
-  /** A word about a visit that needed no watching any more: the log is asked, so that it is judged like any other. */
-  #withRecalled(state: LogState, asked: Turn['asked']): LogState {
-    try {
-      return withRecalled(state, asked, this.#deps.store);
-    } catch (error) {
-      this.#deps.log.error({ err: error }, 'an earlier visit could not be read');
-      return state;
-    }
-  }
-
-  #tell(change: Change): void {
-    for (const listener of this.#listeners) {
-      try {
-        listener(change);
-      } catch (error) {
-        this.#deps.log.error({ err: error }, 'a change could not be told');
-      }
-    }
   }
 
   /** The plan as stored; null when the store could not. */
@@ -276,6 +275,10 @@ export class Engine {
     }
   }
 
+  #outside(now: EpochMs): Outside {
+    return { unsavedSince: this.#unsaved.since, reach: this.#deps.reach?.(this.floor, now) ?? null };
+  }
+
   #aliveDueAt(floor: Floor): EpochMs | null {
     if (openVisits(floor).length === 0) return null;
     return (this.#lastAliveAt ?? Number.NEGATIVE_INFINITY) + ALIVE_EVERY;
@@ -287,7 +290,7 @@ export class Engine {
     const inTrouble = this.#unsaved.some || this.#trouble !== null;
     const retryAt = inTrouble && this.#trouble !== 'corrupt' ? now + RETRY_AFTER : null;
     const aliveAt = this.#trouble === null ? this.#aliveDueAt(this.floor) : null;
-    const wait = waitFor(this.floor, now, [retryAt, aliveAt], this.#deps.log);
+    const wait = waitFor(this.floor, now, this.#outside(now), [retryAt, aliveAt], this.#deps.log);
     this.#stopWaiting = this.#deps.timers.after(wait, () => this.turn());
   }
 }

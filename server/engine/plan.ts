@@ -1,4 +1,6 @@
+import type { Reach } from '../../core/bells/carrying.ts';
 import { bellDrafts, bellsDue } from '../../core/bells/due.ts';
+import { shownDrafts, type Receipt } from '../../core/bells/receipts.ts';
 import type { CommandType } from '../../core/command.ts';
 import { decide } from '../../core/decide.ts';
 import type { Draft } from '../../core/events.ts';
@@ -27,6 +29,10 @@ export interface Turn {
   readonly asked: readonly Asked[];
   /** Since when something is kept in memory only. */
   readonly unsavedSince: EpochMs | null;
+  /** What is known of the devices; null where nobody watches over them. */
+  readonly reach: Reach | null;
+  /** Bells that devices say they have shown since the last turn (R7). */
+  readonly receipts: readonly Receipt[];
   /** Nothing can be stored: only what is kept in memory is decided, and bells ring from memory (R8). */
   readonly unstorable: boolean;
   /** Told of a command that the rules could not judge: a fault of ours, which must not hold up the others. */
@@ -64,10 +70,13 @@ export function plan(before: LogState, turn: Turn): Plan {
     now += movedOnBy(result.events);
     return result;
   });
-  const changed = time.events.length > 0 || judged.some((one) => one.events.length > 0);
-  const fallDue = changed || bellsDue(state.floor, now, turn.unsavedSince).length > 0;
+  const shown = append(state, shownDrafts(state.floor, turn.receipts, now), [], byItself, now);
+  state = shown.state;
+  const changed = [time, shown, ...judged].some((one) => one.events.length > 0);
+  const due = (unsavedSince: EpochMs | null) => bellsDue(state.floor, now, { unsavedSince, reach: turn.reach });
+  const fallDue = changed || due(turn.unsavedSince).length > 0;
   const unsavedSince = turn.unsavedSince ?? (unstorable && fallDue ? now : null);
-  const bells = append(state, bellDrafts(bellsDue(state.floor, now, unsavedSince), now), [], byItself, now);
+  const bells = append(state, bellDrafts(due(unsavedSince), now), [], byItself, now);
   const revision = bells.state.seq;
   const replies = judged.map((one) => one.reply(revision));
   const batches: Batch[] = [
@@ -77,6 +86,7 @@ export function plan(before: LogState, turn: Turn): Plan {
       const answer = { id: request.id, bodyHash: hash, answer: JSON.stringify(replies[i]) };
       return { events, words, kept: kept ? answer : null, floor: after.floor };
     }),
+    { events: shown.events, words: [], kept: null, floor: shown.state.floor },
     { events: bells.events, words: [], kept: null, floor: bells.state.floor },
   ];
   const grown = revision > before.seq;

@@ -6,6 +6,7 @@ import type { ClientToServer, ServerToClient } from '../../shared/socket-events.
 import type { Heartbeat, Push } from '../../shared/wire.ts';
 import type { Engine, EngineLog } from '../engine/engine.ts';
 import type { Timers } from '../engine/timers.ts';
+import type { Presence } from '../reach/presence.ts';
 import { beatFormerly, pushedFormerly } from './former-protocol/translation.ts';
 import { calledByOwnName, sameOrigin, type HostNames } from './origin.ts';
 import { isSpoken, packetProblem, protocolProblem } from './packets.ts';
@@ -13,6 +14,9 @@ import { StreamBook, type SpokenProtocol } from './stream-book.ts';
 
 /** A screen that sends so many packets that cannot be understood is let go; it comes back afresh. */
 const BAD_PACKETS_BORNE = 5;
+
+/** How often it is looked whether a device has fallen silent, ms. */
+const LOOK_MS = 2_000;
 
 export type Books = Readonly<Record<StreamName, StreamBook>>;
 type Screens = Server<ClientToServer, ServerToClient>;
@@ -29,6 +33,7 @@ export interface LiveDeps {
   readonly timers: Timers;
   readonly log: EngineLog;
   readonly hostNames: HostNames;
+  readonly presence: Presence;
 }
 
 export interface Live {
@@ -47,12 +52,14 @@ export function openLive(deps: LiveDeps): Live {
     for (const stream of streamNames) tellChange(io, stream, books[stream].turn(change));
   });
   const stopBeating = timers.every(HEARTBEAT_MS, () => beat(io, engine.heartbeat()));
-  io.on('connection', (socket: ScreenSocket) => welcome(socket, deps, books));
+  const stopWatching = timers.every(LOOK_MS, () => tellReach(io, deps));
+  io.on('connection', (socket: ScreenSocket) => welcome(socket, deps, books, () => tellReach(io, deps)));
   return {
     books,
     screens: () => io.of('/').sockets.size,
     close: async () => {
       stopBeating();
+      stopWatching();
       stopTelling();
       io.disconnectSockets(true);
       await io.close();
@@ -74,6 +81,13 @@ function beat(io: Screens, heartbeat: Heartbeat): void {
   }
   io.except(FORMER).volatile.emit('heartbeat', heartbeat);
   io.to(FORMER).volatile.emit('heartbeat', beatFormerly(heartbeat) as Heartbeat);
+}
+
+/** Who can be reached follows from what devices say and do not say any more: looked at anew, told if it is otherwise. */
+function tellReach(io: Screens, { engine, presence }: LiveDeps): void {
+  if (!presence.look(engine.floor, engine.heartbeat().now)) return;
+  io.emit('reach', presence.told);
+  engine.askTurn();
 }
 
 function isPeopled(io: Screens, room: string): boolean {
@@ -105,7 +119,7 @@ function openBooks(engine: Engine): Books {
   return { floor: book('floor'), 'floor-unlabelled': book('floor-unlabelled'), salon: book('salon') };
 }
 
-function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books): void {
+function welcome(socket: ScreenSocket, { engine, log, presence }: LiveDeps, books: Books, moved: () => void): void {
   let bad = 0;
   const complain = (problem: Problem): void => {
     socket.emit('problem', problem);
@@ -126,7 +140,9 @@ function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books):
     const time = engine.heartbeat();
     answer({ outcome: 'joined', snapshots: streams.map((stream) => books[stream].snapshot(time, protocol)) });
     socket.emit('heartbeat', protocol === PROTOCOL ? time : (beatFormerly(time) as Heartbeat));
+    socket.emit('reach', presence.told);
   });
+  listenToDevice(socket, engine, presence, moved);
   socket.on('clock', (answer) => {
     const received = engine.heartbeat();
     answer({ timescale: received.timescale, receivedAt: received.now, sentAt: engine.heartbeat().now });
@@ -140,6 +156,23 @@ function welcome(socket: ScreenSocket, { engine, log }: LiveDeps, books: Books):
     answer({ outcome: 'rung' });
   });
   socket.on('error', (error) => log.warn({ err: error }, 'a socket failed'));
+}
+
+/** What a device says of itself, and that it has shown bells (R7). */
+function listenToDevice(socket: ScreenSocket, engine: Engine, presence: Presence, moved: () => void): void {
+  socket.on('here', (here, answer) => {
+    presence.hear(socket.id, here);
+    moved();
+    answer({ outcome: 'heard' });
+  });
+  socket.on('shown', ({ person, bells }, answer) => {
+    engine.confirm(bells.map((bell) => ({ person, bell })));
+    answer({ outcome: 'heard' });
+  });
+  socket.on('disconnect', () => {
+    presence.gone(socket.id);
+    moved();
+  });
 }
 
 /** A screen is where it asked to be, in its own protocol, and nowhere else. */

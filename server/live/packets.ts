@@ -1,7 +1,7 @@
 import type { z } from 'zod';
 import { problemOf, type Problem } from '../../shared/problem.ts';
 import { FORMER_PROTOCOL, PROTOCOL } from '../../shared/protocol.ts';
-import { joinRequest, keptTime, testBell } from '../../shared/schemas/wire.ts';
+import { here, joinRequest, keptTime, shownBells, testBell } from '../../shared/schemas/wire.ts';
 import type { ClientToServer } from '../../shared/socket-events.ts';
 import { faultOf } from '../routes/body-fault.ts';
 
@@ -11,6 +11,8 @@ const packets = {
   clock: null,
   'kept-time': keptTime,
   'test-bell': testBell,
+  here,
+  shown: shownBells,
 } as const satisfies Record<keyof ClientToServer, z.ZodType | null>;
 
 /** What is wrong with a packet; null when it can be handed on. */

@@ -11,17 +11,29 @@ const known = {
   PlaceRetired: true,
   FiguresSet: true,
   WallSet: true,
+  RoomSet: true,
+  PushSet: true,
+  HelpAsked: true,
+  HelpEnded: true,
   CivilStepped: true,
   TimescaleTaken: true,
   GapSeen: true,
   TimeBecameUncertain: true,
   TimeConfirmed: true,
   FloorBellRung: true,
+  FloorBellWidened: true,
   FloorBellTaken: true,
+  FloorBellPassed: true,
+  FloorBellShown: true,
+  FloorBellNotReached: true,
   FloorBellEnded: true,
   PersonAdded: true,
   PersonChanged: true,
   PersonRetired: true,
+  ShiftBegun: true,
+  ShiftEnded: true,
+  WentAway: true,
+  CameBack: true,
   DirectionsWritten: true,
   DirectionsRetired: true,
   ServiceWritten: true,
@@ -52,6 +64,10 @@ const known = {
   BurnsReported: true,
   BurnsClosed: true,
   AbandonedSettled: true,
+  TinglesReported: true,
+  TinglesAnswered: true,
+  HeadOffered: true,
+  OfferAnswered: true,
   ReasonGiven: true,
   TimeCorrected: true,
   MoveTakenBack: true,
@@ -61,7 +77,11 @@ const known = {
   TimeLost: true,
   TimeFound: true,
   BellRung: true,
+  BellWidened: true,
   BellTaken: true,
+  BellPassed: true,
+  BellShown: true,
+  BellNotReached: true,
   BellEnded: true,
 } satisfies Record<FloorEventType, true>;
 
@@ -82,12 +102,26 @@ function liftPasses(type: FloorEventType): Upcast {
   };
 }
 
+/** Bells once rang for everybody who held a phone, and for nobody in particular (R6). */
+function liftRung(type: FloorEventType): Upcast {
+  return (body) => ({ type, body: { circle: body.level === 'DANGER' ? 2 : 0, helper: null, ...body } });
+}
+
+/** Chairs once had no bells of their own. */
+function onTheFloor(type: FloorEventType, lift: Upcast = (body) => ({ type, body })): Upcast {
+  return (body) => lift({ chair: null, ...body });
+}
+
 /** Shapes that once were written and no longer are, by stored type. Stored events are never edited: they are lifted here. */
 const older: Readonly<Record<string, Upcast>> = {
   VisitSeated: liftPasses('VisitSeated'),
   ServiceChosen: liftPasses('ServiceChosen'),
   // An early version did not write down what it had known last (T3).
   TimeBecameUncertain: (body) => ({ type: 'TimeBecameUncertain', body: { aliveAt: null, timescale: null, ...body } }),
+  BellRung: liftRung('BellRung'),
+  FloorBellRung: onTheFloor('FloorBellRung', liftRung('FloorBellRung')),
+  FloorBellTaken: onTheFloor('FloorBellTaken'),
+  FloorBellEnded: onTheFloor('FloorBellEnded'),
   DirectionsWritten: (body) => ({ type: 'DirectionsWritten', body: { ...body, rules: withHeatLimits(body.rules) } }),
 };
 

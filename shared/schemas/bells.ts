@@ -1,6 +1,9 @@
 import { z } from 'zod';
 import { id, instant } from './basics.ts';
 
+export const circle = z.union([z.literal(0), z.literal(1), z.literal(2)]);
+export const widenReason = z.enum(['untaken', 'taking-expired', 'passed-on', 'not-shown', 'nobody-there']);
+
 export const bellLevel = z.enum(['NOTICE', 'CAUTION', 'WARNING', 'DANGER']);
 export const bellKind = z.enum([
   'begun?',
@@ -12,10 +15,14 @@ export const bellKind = z.enum([
   'water-on?',
   'water',
   'dwell',
+  'back-to-rinse',
   'long-stage',
   'unattended',
+  'tingles',
+  'help',
   'burns',
   'abandoned',
+  'nobody-reached',
   'time-uncertain',
   'not-saved',
 ]);
@@ -28,10 +35,14 @@ export const bellCause = z.enum([
   'water-on?',
   'water',
   'dwell',
+  'back-to-rinse',
   'long-stage',
   'unattended',
+  'tingles',
+  'help',
   'burns',
   'abandoned',
+  'nobody-reached',
   'time-uncertain',
   'not-saved',
 ]);
@@ -55,7 +66,14 @@ export const bell = z.strictObject({
   dueAt: instant,
   rungAt: instant,
   levelAt: instant,
+  soundAt: instant.nullable(),
+  helper: id.nullable(),
+  circle,
+  circleAt: instant,
   taken: z.strictObject({ by: id, at: instant }).nullable(),
+  passed: z.array(id),
+  shown: z.array(z.strictObject({ person: id, at: instant })),
+  unreached: z.array(id),
 });
 
 export const episodes = z.array(z.strictObject({ cause: bellCause, episode }));

@@ -3,7 +3,7 @@ import { wordLimits } from '../protocol.ts';
 import { id, instant, orNull, placeNumber, span, word } from './basics.ts';
 import { bellCause } from './bells.ts';
 import { rules, stageLimit } from './directions.ts';
-import { figures, hourCycle, placeKind, role, wallSize } from './salon.ts';
+import { figures, hourCycle, placeKind, role, room, wallSize } from './salon.ts';
 import {
   burnsEnd,
   burnsPlace,
@@ -63,6 +63,14 @@ const salonCommands = [
   command('ChooseUsualService', { service: id }),
   command('SetFigures', { figures }),
   command('SetWall', { wall: wallSize }),
+  command('SetRoom', { room }),
+  command('SetPush', { on: z.boolean(), contact: z.string().trim().max(wordLimits.note) }),
+  command('BeginShift', { person: id }),
+  command('EndShift', { person: id }),
+  command('GoAway', { person: id, forMs: span, cover: orNull(id) }),
+  command('ComeBack', { person: id }),
+  command('AskHelp', { chair: placeNumber }),
+  command('EndHelp', { chair: placeNumber, how: z.enum(['here', 'no-longer']) }),
   command('ConfirmTime', { awayMs: span }),
 ] as const;
 
@@ -105,7 +113,12 @@ const visitCommands = [
   command('Discard', { visit }),
   command('ReportBurns', { chair, visit: orNull(visit), place: burnsPlace }),
   command('CloseBurns', { visit, done: burnsEnd }),
-  command('TakeBell', { visit: orNull(visit), cause: bellCause }),
+  command('TakeBell', { visit: orNull(visit), chair: orNull(chair), cause: bellCause }),
+  command('PassBell', { visit: orNull(visit), chair: orNull(chair), cause: bellCause }),
+  command('ReportTingles', { visit }),
+  command('AnswerTingles', { visit, answer: z.enum(['eased', 'mistaken']) }),
+  command('OfferHead', { visit, to: id }),
+  command('AnswerOffer', { visit, accept: z.boolean() }),
   command('CorrectTime', { visit, of: version, to: instant, reason }),
   command('TakeBack', { visit }),
   command('AnswerUnattended', { visit, there: z.boolean() }),

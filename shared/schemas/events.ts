@@ -1,8 +1,8 @@
 import { z } from 'zod';
 import { id, instant, placeNumber, span } from './basics.ts';
-import { bellCause, bellEnd, bellKind, bellLevel, episode } from './bells.ts';
+import { bellCause, bellEnd, bellKind, bellLevel, circle, episode, widenReason } from './bells.ts';
 import { rules, stage, stageLimit } from './directions.ts';
-import { figures, hourCycle, placeKind, role, wallSize } from './salon.ts';
+import { figures, hourCycle, placeKind, role, room, wallSize } from './salon.ts';
 import {
   burnsEnd,
   burnsPlace,
@@ -13,6 +13,7 @@ import {
   strandPlace,
   strandResult,
   strip,
+  tinglesAnswer,
   version,
   visitEnd,
   visitFacts,
@@ -45,6 +46,10 @@ const statedCommand = z.enum([
   'SetHeat',
   'SetLimits',
   'AnswerUnattended',
+  'ReportTingles',
+  'AnswerTingles',
+  'OfferHead',
+  'AnswerOffer',
 ]);
 const passIndex = z.int().min(0);
 const plans = {
@@ -53,7 +58,18 @@ const plans = {
 };
 const owed = z.array(z.strictObject({ item: owedItem, stage, pass: passIndex }));
 const onward = { to: stage, toPass: passIndex, owed };
-const rung = { cause: bellCause, kind: bellKind, level: bellLevel, episode, dueAt: instant };
+const rung = {
+  cause: bellCause,
+  kind: bellKind,
+  level: bellLevel,
+  episode,
+  dueAt: instant,
+  circle,
+  helper: id.nullable(),
+};
+const widened = { cause: bellCause, episode, circle, why: widenReason };
+const receipt = { cause: bellCause, episode, level: bellLevel, person: id };
+const chair = placeNumber.nullable();
 
 export const visitEvent = z.discriminatedUnion('type', [
   event('VisitSeated', {
@@ -92,6 +108,10 @@ export const visitEvent = z.discriminatedUnion('type', [
   event('BurnsReported', { place: burnsPlace }),
   event('BurnsClosed', { done: burnsEnd }),
   event('AbandonedSettled', {}),
+  event('TinglesReported', {}),
+  event('TinglesAnswered', { answer: tinglesAnswer }),
+  event('HeadOffered', { to: id }),
+  event('OfferAnswered', { accepted: z.boolean() }),
   event('ReasonGiven', { version, item: owedItem, reason: owedReason }),
   event('TimeCorrected', { of: version, was: instant, to: instant, bought: z.boolean(), reasoned: z.boolean() }),
   event('MoveTakenBack', { versions: z.array(version) }),
@@ -101,7 +121,10 @@ export const visitEvent = z.discriminatedUnion('type', [
   event('TimeLost', {}),
   event('TimeFound', { fromAt: instant, byMs: span }),
   event('BellRung', rung),
+  event('BellWidened', widened),
   event('BellTaken', { cause: bellCause }),
+  event('BellPassed', { cause: bellCause }),
+  z.strictObject({ type: z.enum(['BellShown', 'BellNotReached']), ...receipt }),
   event('BellEnded', { cause: bellCause, episode, why: bellEnd }),
 ]);
 
@@ -112,20 +135,31 @@ export const salonEvent = z.discriminatedUnion('type', [
   event('PlaceRetired', { number: placeNumber }),
   event('FiguresSet', { figures }),
   event('WallSet', { wall: wallSize }),
+  event('RoomSet', { room }),
+  event('PushSet', { on: z.boolean() }),
+  event('HelpAsked', { chair: placeNumber }),
+  event('HelpEnded', { chair: placeNumber, how: z.enum(['here', 'no-longer']) }),
   event('CivilStepped', { offsetMs: z.int() }),
   event('TimescaleTaken', {}),
   event('GapSeen', { fromAt: instant, why: z.enum(['slept', 'restarted', 'rebooted']) }),
   event('TimeBecameUncertain', { aliveAt: instant.nullable(), timescale: z.string().nullable() }),
   event('TimeConfirmed', { fromAt: instant, byMs: span }),
-  event('FloorBellRung', rung),
-  event('FloorBellTaken', { cause: bellCause }),
-  event('FloorBellEnded', { cause: bellCause, episode, why: bellEnd }),
+  event('FloorBellRung', { chair, ...rung }),
+  event('FloorBellWidened', { chair, ...widened }),
+  event('FloorBellTaken', { chair, cause: bellCause }),
+  event('FloorBellPassed', { chair, cause: bellCause }),
+  z.strictObject({ type: z.enum(['FloorBellShown', 'FloorBellNotReached']), chair, ...receipt }),
+  event('FloorBellEnded', { chair, cause: bellCause, episode, why: bellEnd }),
 ]);
 
 export const peopleEvent = z.discriminatedUnion('type', [
   event('PersonAdded', { person: id, roles: z.array(role) }),
   event('PersonChanged', { person: id, roles: z.array(role) }),
   event('PersonRetired', { person: id }),
+  event('ShiftBegun', { person: id }),
+  event('ShiftEnded', { person: id }),
+  event('WentAway', { person: id, untilAt: instant, cover: id.nullable() }),
+  event('CameBack', { person: id }),
 ]);
 
 export const directionsEvent = z.discriminatedUnion('type', [

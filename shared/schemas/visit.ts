@@ -73,6 +73,8 @@ export const visitEnd = z.enum([
   'unattended',
 ]);
 
+export const tinglesAnswer = z.enum(['eased', 'mistaken', 'to-water', 'burns']);
+
 const burns = z.strictObject({
   place: burnsPlace,
   at: instant,
@@ -105,4 +107,13 @@ export const visitFacts = z.strictObject({
   settled: mark.nullable(),
   attendedAt: instant.nullable(),
   timeLostAt: instant.nullable(),
+  acts: z.array(z.strictObject({ by: id.nullable(), at: instant })),
+  tingles: z
+    .strictObject({
+      at: instant,
+      by: id.nullable(),
+      answered: mark.extend({ answer: tinglesAnswer }).nullable(),
+    })
+    .nullable(),
+  offered: mark.extend({ to: id }).nullable(),
 });

@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import { streamNames } from '../protocol.ts';
-import { id, instant, span } from './basics.ts';
-import { bellLevel, floorBells, gap } from './bells.ts';
+import { screenKinds, soundKinds } from '../socket-events.ts';
+import { reachKinds } from '../wire.ts';
+import { id, instant, placeNumber, span } from './basics.ts';
+import { bellCause, bellLevel, episode, floorBells, gap } from './bells.ts';
 import { directions, service } from './directions.ts';
 import { person, place, salon } from './salon.ts';
 import { version, visitFacts } from './visit.ts';
@@ -61,6 +63,38 @@ export const joinRequest = z.strictObject({ streams: z.array(streamName).max(str
 export const keptTime = z.strictObject({ device: id, timescale: z.string().min(1).max(64), now: instant });
 
 export const testBell = z.strictObject({ level: bellLevel });
+
+export const here = z.strictObject({
+  device: id,
+  screen: z.enum(screenKinds),
+  person: id.nullable(),
+  sound: z.enum(soundKinds),
+  heard: z.boolean(),
+  seen: z.boolean(),
+  mutedUntil: instant.nullable(),
+});
+
+export const bellMeant = z.strictObject({
+  visit: id.nullable(),
+  chair: placeNumber.nullable(),
+  cause: bellCause,
+  episode,
+  level: bellLevel,
+});
+
+export const shownBells = z.strictObject({ device: id, person: id, bells: z.array(bellMeant).max(100) });
+
+export const reachTold = z.strictObject({
+  people: z.array(
+    z.strictObject({
+      person: id,
+      how: z.enum(reachKinds),
+      sinceAt: instant,
+      mutedUntil: instant.nullable(),
+    }),
+  ),
+  walls: z.strictObject({ sounding: z.int().min(0), silent: z.int().min(0) }),
+});
 
 export const wireAnswer = z.strictObject({
   outcome: z.enum(['done', 'kept-unsaved']),

@@ -11,8 +11,8 @@ import { clockStamps, floorEntity, heartbeat, joinRequest, testBell } from '../.
 import type { FloorEntity, Heartbeat } from '../../shared/wire.ts';
 import { fitting, type JsonSchema } from '../support/from-json-schema.ts';
 
-/** The contract as it was published under protocol 1. It is never edited: screens built from it are still out there. */
-const frozen = JSON.parse(readFileSync(new URL('protocol-1.json', import.meta.url), 'utf8')) as {
+/** The contract as it was published under protocol 2. It is never edited: screens built from it are still out there. */
+const frozen = JSON.parse(readFileSync(new URL('protocol-2.json', import.meta.url), 'utf8')) as {
   readonly told: Readonly<Record<'entity' | 'heartbeat' | 'clock', JsonSchema>>;
   readonly said: Readonly<Record<'command' | 'join' | 'testBell', JsonSchema>>;
 };
@@ -35,7 +35,7 @@ const bellsTold = (bells: readonly object[]) => {
   return told?.kind === 'visit' ? told.facts.bells : [];
 };
 
-/** Does not compile when a fact that protocol 1 was promised has changed its shape or is gone. */
+/** Does not compile when a fact that protocol 2 was promised has changed its shape or is gone. */
 type Mutable<T> = T extends readonly (infer E)[]
   ? Mutable<E>[]
   : T extends object

@@ -83,8 +83,26 @@ export type VisitCommand =
       readonly place: BurnsPlace;
     }
   | { readonly type: 'CloseBurns'; readonly visit: VisitId; readonly done: BurnsEnd }
-  /** "I'll go"; `visit` null for a bell of the floor. */
-  | { readonly type: 'TakeBell'; readonly visit: VisitId | null; readonly cause: BellCause }
+  /** "I'll go"; `visit` null for a bell of a chair, both null for one of the floor. */
+  | {
+      readonly type: 'TakeBell';
+      readonly visit: VisitId | null;
+      readonly chair: PlaceNumber | null;
+      readonly cause: BellCause;
+    }
+  /** "I can't": it is passed on at once (R3). */
+  | {
+      readonly type: 'PassBell';
+      readonly visit: VisitId | null;
+      readonly chair: PlaceNumber | null;
+      readonly cause: BellCause;
+    }
+  /** It itches or tingles (S6); a person looks at it and says what it is. */
+  | { readonly type: 'ReportTingles'; readonly visit: VisitId }
+  | { readonly type: 'AnswerTingles'; readonly visit: VisitId; readonly answer: 'eased' | 'mistaken' }
+  /** Hand over: offered to one, theirs once they have accepted. */
+  | { readonly type: 'OfferHead'; readonly visit: VisitId; readonly to: PersonId }
+  | { readonly type: 'AnswerOffer'; readonly visit: VisitId; readonly accept: boolean }
   | {
       readonly type: 'CorrectTime';
       readonly visit: VisitId;

@@ -25,6 +25,8 @@ const salon = z.object({
   demonstration: z.boolean(),
   civilOffsetMs: z.number(),
   uncertainSince: instant.nullable(),
+  offsetHeld: z.boolean(),
+  lastSure: z.object({ aliveAt: instant, timescale: z.string().nullable() }).nullable(),
 });
 
 const place = z.object({ number: count, kind: word(['chair', 'basin'], 'basin'), retired: z.boolean() });
@@ -45,7 +47,7 @@ const gap = z.object({
 
 const words = z.string();
 
-/** What a screen of protocol 1 is told of each thing on the floor: what these let through is what it knew. */
+/** What a screen of the former protocol is told of each thing on the floor: what these let through is what it knew. */
 export const formerEntity = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('salon'), facts: salon, name: words.nullable() }),
   z.object({ kind: z.literal('place'), facts: place, label: words }),
@@ -65,13 +67,20 @@ export const formerBeat = z.object({
   run: z.string(),
   revision: count,
   unsaved: z.boolean(),
+  storage: z.object({
+    trouble: word(['full', 'failing', 'readonly', 'corrupt', 'busy'], 'failing').nullable(),
+    damageFoundAt: instant.nullable(),
+    backupAt: instant.nullable(),
+    backupTrouble: word(['none-yet', 'folder', 'full', 'failing', 'unverified'], 'failing').nullable(),
+  }),
+  awayMs: z.number().nullable(),
 });
 
 export interface FormerPush extends Omit<Push, 'entities'> {
   readonly entities: Readonly<Record<string, FormerEntity | null>>;
 }
 
-/** An entity in protocol 1's words; null for a kind of thing that it did not have. */
+/** An entity in the former protocol's words; null for a kind of thing that it did not have. */
 export function toldFormerly(entity: FloorEntity): FormerEntity | null {
   const told = formerEntity.safeParse(entity);
   return told.success ? told.data : null;

@@ -90,7 +90,12 @@ export const visit = z.object({
   lastMove: z
     .object({ type: z.string(), at: instant, recordedAt: instant, by: id.nullable(), version: count })
     .nullable(),
-  end: word(['done', 'next-seated', 'abandoned', 'abandoned-with-product', 'discarded'], 'done').nullable(),
+  end: word(
+    ['done', 'next-seated', 'abandoned', 'abandoned-with-product', 'discarded', 'unattended'],
+    'done',
+  ).nullable(),
   prepared: marked,
   settled: marked,
+  attendedAt: instant.nullable(),
+  timeLostAt: instant.nullable(),
 });

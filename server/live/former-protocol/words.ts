@@ -6,7 +6,7 @@ export const instant = z.number();
 export const id = z.string();
 export const count = z.number();
 
-/** A word of one of protocol 1's closed lists; what is newer is told as the nearest that it had. */
+/** A word of one of the former protocol's closed lists; what is newer is told as the nearest that it had. */
 export const word = <const L extends readonly string[]>(known: L, nearest: L[number]) =>
   z.string().transform((said): L[number] => (known.includes(said) ? said : nearest));
 
@@ -23,6 +23,7 @@ export const formerCauses = [
   'water',
   'dwell',
   'long-stage',
+  'unattended',
   'burns',
   'abandoned',
   'time-uncertain',
@@ -46,6 +47,7 @@ const formerKinds = [
   'water',
   'dwell',
   'long-stage',
+  'unattended',
   'burns',
   'abandoned',
   'time-uncertain',

@@ -61,6 +61,10 @@ const bellColumns: Columns<BellRow> = {
   rungAt: 'rung_at',
   firstTakenBy: 'first_taken_by',
   firstTakenAt: 'first_taken_at',
+  circle: 'circle',
+  firstShownAt: 'first_shown_at',
+  missed: 'missed',
+  passed: 'passed',
   endedAt: 'ended_at',
   why: 'why',
 };

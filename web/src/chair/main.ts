@@ -6,11 +6,7 @@ import Chair from './Chair.svelte';
 
 // A chair's tablet is looked at by whoever stands there; the wall and the phones do the ringing.
 openScreen(Chair, {
-  session: new Session(
-    'floor',
-    () => false,
-    (deps) => new Hands(deps),
-  ),
+  session: new Session('floor', 'chair', (deps) => new Hands(deps)),
   address: location.pathname,
 });
 keepShell();

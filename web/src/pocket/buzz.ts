@@ -1,8 +1,7 @@
-import { soundingOf } from '../../../core/bells/sounding.ts';
 import type { BellLevel } from '../../../core/bells/level.ts';
 import type { EpochMs } from '../../../core/time.ts';
 import type { StandingBell } from '../state/floor-mirror.svelte.ts';
-import { bellKey } from './ringing.ts';
+import { bellKey, type Sounds } from './ringing.ts';
 
 /** Pulses in ms, on and off; more for more urgent. NOTICE never sounds and never buzzes. */
 const pulses = {
@@ -16,9 +15,10 @@ const pulses = {
 export function buzzAt(
   bells: readonly StandingBell[],
   now: EpochMs,
+  sounds: Sounds,
 ): { key: string; pulses: readonly number[] } | null {
   for (const standing of bells) {
-    const sounding = soundingOf(standing.bell, now);
+    const sounding = sounds(standing);
     if (sounding === null) continue;
     const burst = Math.floor((now - sounding.sinceAt) / sounding.everyMs);
     if (now - sounding.sinceAt - burst * sounding.everyMs >= 1_000) continue;

@@ -7,7 +7,7 @@ import { buzzAt } from './buzz.ts';
 import { canBeRung, type Heard, type Reach } from './can-be-rung.ts';
 import { headsOf } from './due-order.ts';
 import { owing } from './owed-list.ts';
-import { bellKey, onScreen } from './ringing.ts';
+import { bellKey, onScreen, type Sounds } from './ringing.ts';
 import { WakeLock } from './wake-lock.svelte.ts';
 
 export type PocketPage = 'heads' | 'reach' | 'owed' | 'kept';
@@ -26,6 +26,7 @@ export class PocketView {
   testFailed = $state(false);
   /** Bells put aside on this phone: "not me". */
   aside = $state.raw<readonly string[]>([]);
+  readonly sounds: Sounds = (standing) => this.session.sounds(standing);
   readonly canBuzz = typeof navigator.vibrate === 'function';
   #buzzed = '';
 
@@ -36,7 +37,7 @@ export class PocketView {
     return gone ? null : person;
   });
   readonly heads = $derived.by(() => headsOf(this.person, this.session.mirror.chairs, this.session.context));
-  readonly ringing = $derived.by(() => onScreen(this.session.mirror.bells, this.person, this.aside, this.session.now));
+  readonly ringing = $derived.by(() => onScreen(this.session.mirror.bells, this.person, this.aside, this.sounds));
   readonly owed = $derived.by(() => owing(this.session.mirror.visits.map(({ facts }) => facts)));
   readonly reach: Reach = $derived.by(() => ({
     person: this.person,
@@ -89,7 +90,7 @@ export class PocketView {
 
   /** The head is opened instead: no other bell of it comes before it. */
   putHeadAside(visit: VisitFacts): void {
-    const keys = visit.bells.map((bell) => bellKey({ bell, visit }));
+    const keys = visit.bells.map((bell) => bellKey({ bell, visit, chair: visit.chair }));
     this.aside = [...this.aside, ...keys].slice(-100);
   }
 
@@ -99,7 +100,7 @@ export class PocketView {
 
   /** Buzzes once with each burst of a bell, if the phone can. */
   buzz(): void {
-    const burst = this.person === null ? null : buzzAt(this.session.mirror.bells, this.session.now);
+    const burst = this.person === null ? null : buzzAt(this.session.mirror.bells, this.session.now, this.sounds);
     if (burst === null || burst.key === this.#buzzed) return;
     this.#buzzed = burst.key;
     if (this.canBuzz) navigator.vibrate([...burst.pulses]);

@@ -1,18 +1,20 @@
 import type { BellCause } from '../../../core/bells/bell.ts';
 import { rankOf } from '../../../core/bells/level.ts';
-import { soundingOf } from '../../../core/bells/sounding.ts';
+import type { Sounding } from '../../../core/bells/sounding.ts';
 import type { PersonId } from '../../../core/ids.ts';
-import type { EpochMs } from '../../../core/time.ts';
 import type { StandingBell } from '../state/floor-mirror.svelte.ts';
 
 /**
  * Which bell a phone means when somebody says "not me": the same bell at a higher level, or in a new episode, asks
  * again; so does one that was taken and sounds anew.
  */
-export function bellKey({ bell, visit }: StandingBell): string {
+export function bellKey({ bell, visit, chair }: Pick<StandingBell, 'bell' | 'visit' | 'chair'>): string {
   const { cause, episode, level, taken } = bell;
-  return `${visit?.id ?? 'floor'}/${cause}/${episode}/${level}/${taken?.at ?? ''}`;
+  return `${visit?.id ?? chair ?? 'floor'}/${cause}/${episode}/${level}/${taken?.at ?? ''}`;
 }
+
+/** How a bell sounds on this phone; null when it does not. */
+export type Sounds = (standing: StandingBell) => Sounding | null;
 
 /**
  * The bell that fills the screen of somebody's phone: the most urgent one that sounds now, among equals the longest
@@ -22,11 +24,11 @@ export function ringing(
   bells: readonly StandingBell[],
   person: PersonId | null,
   aside: readonly string[],
-  now: EpochMs,
+  sounds: Sounds,
 ): StandingBell | null {
   if (person === null) return null;
   const [first] = bells
-    .filter((standing) => soundingOf(standing.bell, now) !== null && !aside.includes(bellKey(standing)))
+    .filter((standing) => sounds(standing) !== null && !aside.includes(bellKey(standing)))
     .sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level) || a.bell.levelAt - b.bell.levelAt);
   return first ?? null;
 }
@@ -42,10 +44,10 @@ export function onScreen(
   bells: readonly StandingBell[],
   person: PersonId | null,
   aside: readonly string[],
-  now: EpochMs,
+  sounds: Sounds,
 ): OnScreen | null {
-  const sounds = ringing(bells, person, aside, now);
-  if (sounds !== null) return { standing: sounds, going: false };
+  const rings = ringing(bells, person, aside, sounds);
+  if (rings !== null) return { standing: rings, going: false };
   const mine = bells.filter(
     (standing) =>
       person !== null &&
@@ -65,9 +67,11 @@ export function onScreen(
  * What "I'll go to 2" takes: every bell of that head that sounds, for one person goes once. A bell of the floor is
  * taken by itself.
  */
-export function takenTogether(standing: StandingBell, now: EpochMs): readonly BellCause[] {
-  const { bell, visit } = standing;
+export function takenTogether(standing: StandingBell, sounds: Sounds): readonly BellCause[] {
+  const { bell, visit, chair, rung } = standing;
   if (visit === null) return [bell.cause];
-  const sounding = visit.bells.filter((one) => soundingOf(one, now) !== null).map(({ cause }) => cause);
+  const sounding = visit.bells
+    .filter((one) => sounds({ bell: one, visit, chair, rung }) !== null)
+    .map(({ cause }) => cause);
   return sounding.includes(bell.cause) ? sounding : [bell.cause, ...sounding];
 }

@@ -5,9 +5,5 @@ import Salon from './Salon.svelte';
 
 // Set-up is a quiet page: whatever rings, it rings elsewhere.
 openScreen(Salon, {
-  session: new Session(
-    'salon',
-    () => false,
-    (deps) => new Hands(deps),
-  ),
+  session: new Session('salon', null, (deps) => new Hands(deps)),
 });

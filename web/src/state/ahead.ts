@@ -47,7 +47,11 @@ export function ahead(heard: Entities, touches: readonly OwnTouch[], now: EpochM
     unsettled.add(id);
     const told = heard[`visit/${id}`];
     const label = told?.kind === 'visit' ? told.label : (floor.words[`visit/${id}/label`] ?? null);
-    entities[`visit/${id}`] = { kind: 'visit', facts: withBellsDue(visit.facts, floor.salon.figures, now), label };
+    entities[`visit/${id}`] = {
+      kind: 'visit',
+      facts: withBellsDue(visit.facts, floor.salon.figures, now, floor.people),
+      label,
+    };
   }
   return { entities, unsettled };
 }

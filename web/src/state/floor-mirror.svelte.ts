@@ -5,6 +5,9 @@ import { emptySalon } from '../../../core/salon/salon.ts';
 import type { Salon } from '../../../core/salon/salon.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { withBellsDue } from '../../../core/bells/alone.ts';
+import type { People } from '../../../core/bells/circles.ts';
+import { nobodys } from '../../../core/bells/circles.ts';
+import { rungAtChair, rungAtVisit, type Rung } from '../../../core/bells/subject.ts';
 import type { EpochMs } from '../../../core/time.ts';
 import type { ahead, Ahead, Entities, OwnTouch } from './ahead.ts';
 
@@ -25,10 +28,13 @@ export interface BasinOnFloor {
   readonly heads: readonly VisitFacts[];
 }
 
-/** A standing bell with its subject; null for the floor's. */
+/** A standing bell with its subject: a visit, a chair (help), or with both null the floor. */
 export interface StandingBell {
   readonly bell: Bell;
   readonly visit: VisitFacts | null;
+  /** Where it is; null for the floor's. */
+  readonly chair: PlaceNumber | null;
+  readonly rung: Rung;
 }
 
 /** What the server has told this screen. Entities are replaced whole and never changed in place. */
@@ -57,6 +63,8 @@ export class FloorMirror {
     this.all('service').filter(({ facts }) => !facts.retired),
   );
   readonly bells: readonly StandingBell[] = $derived.by(() => this.#bells());
+  /** Everybody by id, as core asks for them. */
+  readonly staff: People = $derived(peopleOf(this.entities));
 
   /** As this screen shows it: what was told, its own touches, and bells that fell due unheard. */
   get entities(): Entities {
@@ -163,21 +171,36 @@ export class FloorMirror {
   }
 
   #bells(): readonly StandingBell[] {
-    const ofVisits = this.visits.flatMap(({ facts }) => facts.bells.map((bell) => ({ bell, visit: facts })));
+    const ofVisits = this.visits.flatMap(({ facts }) => {
+      const rung = rungAtVisit(facts);
+      return facts.bells.map((bell) => ({ bell, visit: facts, chair: facts.chair, rung }));
+    });
+    const ofChairs = this.all('place').flatMap(({ facts }) => {
+      const rung = rungAtChair(facts);
+      return facts.bells.map((bell) => ({ bell, visit: null, chair: facts.number, rung }));
+    });
     const floor = this.entities['floor-bells'];
-    const ofFloor = floor?.kind === 'floor-bells' ? floor.facts.bells.map((bell) => ({ bell, visit: null })) : [];
-    return [...ofVisits, ...ofFloor];
+    if (floor?.kind !== 'floor-bells') return [...ofVisits, ...ofChairs];
+    const rung: Rung = { ringing: floor.facts, owner: nobodys, acts: [] };
+    const ofFloor = floor.facts.bells.map((bell) => ({ bell, visit: null, chair: null, rung }));
+    return [...ofVisits, ...ofChairs, ...ofFloor];
   }
+}
+
+function peopleOf(entities: Entities): People {
+  const people = Object.values(entities).flatMap((entity) => (entity.kind === 'person' ? [entity.facts] : []));
+  return Object.fromEntries(people.map((facts) => [facts.id, facts]));
 }
 
 /** Every head with the bells that fall due by themselves (R10); what does not change is the very same. */
 function withOwnBells(entities: Entities, now: EpochMs): Entities {
   const salon = entities['salon'];
   if (salon?.kind !== 'salon') return entities;
+  const people = peopleOf(entities);
   const next: Record<string, FloorEntity> = { ...entities };
   for (const [key, entity] of Object.entries(entities)) {
     if (entity.kind !== 'visit') continue;
-    const facts = withBellsDue(entity.facts, salon.facts.figures, now);
+    const facts = withBellsDue(entity.facts, salon.facts.figures, now, people);
     if (facts !== entity.facts) next[key] = { ...entity, facts };
   }
   return next;

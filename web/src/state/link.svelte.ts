@@ -1,8 +1,8 @@
 import { io, type Socket } from 'socket.io-client';
 import { PROTOCOL, type StreamName } from '../../../shared/protocol.ts';
-import type { ClientToServer, ServerToClient, TestBell } from '../../../shared/socket-events.ts';
+import type { ClientToServer, Here, ServerToClient, ShownBells, TestBell } from '../../../shared/socket-events.ts';
 import type { DeviceId } from '../../../core/ids.ts';
-import type { Heartbeat, Snapshot, StorageFacts } from '../../../shared/wire.ts';
+import type { Heartbeat, ReachTold, Snapshot, StorageFacts } from '../../../shared/wire.ts';
 import { ClockSampler, type ServerStamps } from './clock-sampler.ts';
 import type { FloorMirror } from './floor-mirror.svelte.ts';
 import { CLOCK_LIMITS, type ServerClock, type DeviceClocks } from './server-clock.ts';
@@ -20,6 +20,8 @@ interface Deps {
   /** Whoever paints by the clock looks again. */
   readonly changed: () => void;
   readonly onTestBell: (bell: TestBell) => void;
+  /** A new link: what this device said of itself is forgotten there. */
+  readonly onLinked?: () => void;
   readonly device: DeviceId;
   readonly connect?: () => Socket<ServerToClient, ClientToServer>;
 }
@@ -48,6 +50,8 @@ export class Link {
   /** How it stands with what is stored; null until it was told. */
   storage = $state.raw<StorageFacts | null>(null);
   civilOffsetMs = $state(0);
+  /** Who can be reached now, by what their devices confirmed; null until the server told it. */
+  reach = $state.raw<ReachTold | null>(null);
   /** A floor that this device heard before the page was opened is shown: as it was then. */
   keptAt = $state<number | null>(null);
   /** While the time is uncertain: how long the floor may have been away; a proposal (T3). */
@@ -112,6 +116,20 @@ export class Link {
     }
   }
 
+  /** What this device says of itself; false while there is nobody to tell. */
+  tellHere(here: Here): boolean {
+    if (this.phase !== 'linked') return false;
+    this.#socket.volatile.emit('here', here, () => undefined);
+    return true;
+  }
+
+  /** Bells that this device has shown (R7). */
+  tellShown(shown: ShownBells): boolean {
+    if (this.phase !== 'linked') return false;
+    this.#socket.emit('shown', shown, () => undefined);
+    return true;
+  }
+
   #listen(): void {
     const socket = this.#socket;
     socket.on('connect', () => {
@@ -132,6 +150,10 @@ export class Link {
     });
     socket.on('heartbeat', (beat) => this.#beat(beat));
     socket.on('ring-test', (bell) => this.#deps.onTestBell(bell));
+    socket.on('reach', (reach) => {
+      this.reach = reach;
+      this.#deps.changed();
+    });
   }
 
   #become(phase: LinkPhase): void {
@@ -161,6 +183,7 @@ export class Link {
     this.#backBy = null;
     this.phase = 'linked';
     this.#heard();
+    this.#deps.onLinked?.();
     this.#deps.changed();
   }
 

@@ -1,8 +1,10 @@
-import { soundingOf } from '../../../core/bells/sounding.ts';
+import { asks, heardAs } from '../../../core/bells/hearing.ts';
+import type { BellMeant } from '../../../core/bells/receipts.ts';
+import type { Ear, Sounding } from '../../../core/bells/sounding.ts';
 import type { Command } from '../../../core/command.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { StreamName } from '../../../shared/protocol.ts';
-import type { TestBell } from '../../../shared/socket-events.ts';
+import type { screenKinds, TestBell } from '../../../shared/socket-events.ts';
 import { browserAudio, claimPlayback } from '../sound/audio-port.ts';
 import { BellPlayer, type SoundState } from '../sound/bell-player.ts';
 import type { SoundingBell } from '../sound/ringer-plan.ts';
@@ -16,8 +18,11 @@ import { browserKeep } from './keep.ts';
 import { Link } from './link.svelte.ts';
 import { KeptFloor } from './kept-floor.ts';
 import type { Hands } from './hands.ts';
+import { MuteSwitch } from './mute.svelte.ts';
 import type { Outbox, ServerSight } from './outbox.svelte.ts';
 import type { Sender, Sent } from './sender.svelte.ts';
+import { meant, mutable, ringing } from './own-bells.ts';
+import { Presence } from './presence.ts';
 import { Second } from './second.svelte.ts';
 import { ServerClock } from './server-clock.ts';
 import { browserTimers } from './timers.ts';
@@ -26,6 +31,17 @@ const clocks = { performanceNow: () => performance.now(), wallNow: () => Date.no
 
 /** A bell asked for by the sound test: rings once, like any other. */
 const TEST_FOR_MS = 1_000;
+
+function openPlayer(): BellPlayer {
+  return new BellPlayer({
+    makeContext: browserAudio,
+    gestures: window,
+    timers: browserTimers,
+    claim: () => claimPlayback(navigator),
+  });
+}
+
+type ScreenKind = (typeof screenKinds)[number];
 
 /** Everything a screen of the floor stands on: its mirror, its clock, its line to the server, its voice. */
 export class Session {
@@ -43,25 +59,24 @@ export class Session {
   readonly #ringer: Ringer;
   readonly #keep = browserKeep();
   readonly #keptFloor: KeptFloor;
+  readonly mute: MuteSwitch;
+  /** Whoever holds this device said that they heard its last test. */
+  testHeard = $state(false);
   readonly #hands: Hands | null;
+  readonly #presence: Presence;
   #tests: readonly SoundingBell[] = [];
-  /** Which standing bells this screen sounds; null: none (nobody holds it). */
-  readonly #sounds: (bell: StandingBell, session: Session) => boolean;
+  readonly #screen: ScreenKind | null;
 
-  /** `makeHands`: on a screen that people touch; null on a wall. */
+  /** `screen` null: one that only shows, such as a sheet to print. `makeHands`: on a screen that people touch; null on a wall. */
   constructor(
     stream: StreamName,
-    sounds: (bell: StandingBell, session: Session) => boolean,
+    screen: ScreenKind | null,
     makeHands: ((deps: ConstructorParameters<typeof Hands>[0]) => Hands) | null = null,
   ) {
-    this.#sounds = sounds;
+    this.#screen = screen;
+    this.mute = new MuteSwitch(this.#keep, clocks);
     this.person = heldBy(this.#keep);
-    this.player = new BellPlayer({
-      makeContext: browserAudio,
-      gestures: window,
-      timers: browserTimers,
-      claim: () => claimPlayback(navigator),
-    });
+    this.player = openPlayer();
     this.#ringer = new Ringer({
       play: (score) => this.player.play(score),
       now: clocks.performanceNow,
@@ -85,7 +100,14 @@ export class Session {
       timers: browserTimers,
       changed: () => this.second.refresh(),
       onTestBell: (bell) => this.#test(bell),
+      onLinked: () => this.#presence.forget(),
       device,
+    });
+    this.#presence = new Presence({
+      device,
+      tellHere: (here) => this.link.tellHere(here),
+      tellShown: (shown) => this.link.tellShown(shown),
+      performanceNow: clocks.performanceNow,
     });
     this.#hands =
       makeHands?.({
@@ -191,7 +213,9 @@ export class Session {
     this.#hands?.look();
     this.mirror.aloneAt = this.link.unheard ? at : null;
     this.#keptFloor.look();
+    this.mute.look(at);
     this.#ringer.sound(this.#sounding());
+    this.#tellPresence();
     document.documentElement.dataset['second'] = String(at);
     document.documentElement.dataset['revision'] = String(this.mirror.revision);
     document.documentElement.dataset['confirmed'] = String(this.confirmed);
@@ -200,15 +224,50 @@ export class Session {
   #sounding(): readonly SoundingBell[] {
     const now = this.#clock.now();
     const real = this.mirror.bells.flatMap((standing): SoundingBell[] => {
-      const sounding = this.#sounds(standing, this) ? soundingOf(standing.bell, now) : null;
-      if (sounding === null) return [];
-      const { cause, episode, kind, level } = standing.bell;
-      // A bell that began here, unheard, is the same when the server tells it (R10); only one that sounds again is another.
-      const again = standing.bell.taken === null ? '' : `${sounding.sinceAt}`;
-      const key = `${standing.visit?.id ?? 'floor'}/${cause}/${episode}/${kind}/${level}/${again}`;
-      return [{ key, level, sinceAt: sounding.sinceAt }];
+      const sounding = this.sounds(standing, now);
+      return sounding === null ? [] : [ringing(standing, sounding)];
     });
     return [...this.#tests, ...real];
+  }
+
+  /** Whose ears this device is; null where it rings for nobody. A chair's tablet is looked at by whoever stands there. */
+  get ear(): Ear | null {
+    if (this.#screen === 'wall') return 'room';
+    return this.#screen === 'pocket' ? this.person : null;
+  }
+
+  /** Whether a bell asks whoever this device is for (R6). */
+  asked({ bell, rung }: StandingBell, now: number = this.now): boolean {
+    return this.ear !== null && asks(bell, rung, this.ear, this.mirror.staff, now);
+  }
+
+  /** How a bell sounds on this device now; null when it is only shown, is muted here, or asks others (R3, R4). */
+  sounds(standing: StandingBell, now: number = this.now): Sounding | null {
+    const { bell, rung } = standing;
+    if (this.ear === null) return null;
+    const { key, level } = mutable(standing);
+    if (this.mute.mutes(key, level, now)) return null;
+    return heardAs(bell, rung, this.ear, this.mirror.staff, now);
+  }
+
+  /** Quiet on this device for a moment about what stands now (R4). */
+  muteStanding(forMs?: number): void {
+    this.mute.start(this.mirror.bells.map(mutable), this.now, forMs);
+    this.second.refresh();
+  }
+
+  #tellPresence(): void {
+    if (this.#screen === null) return;
+    const seen = document.visibilityState === 'visible';
+    const { person, sound, testHeard: heard } = this;
+    const mutedUntil = this.mute.current?.untilAt ?? null;
+    this.#presence.look({ screen: this.#screen, person, sound, heard, seen, mutedUntil }, this.#shown());
+  }
+
+  /** Bells that ask whoever holds this phone and stand on its screen now (R7). */
+  #shown(): readonly BellMeant[] {
+    if (this.#screen !== 'pocket') return [];
+    return this.mirror.bells.filter((one) => one.bell.level !== 'NOTICE' && this.asked(one)).map(meant);
   }
 
   #test({ level }: TestBell): void {

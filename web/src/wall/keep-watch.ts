@@ -1,4 +1,3 @@
-import { soundingOf } from '../../../core/bells/sounding.ts';
 import { shell } from '../shell/registration.svelte.ts';
 import type { Session } from '../state/session.svelte.ts';
 import { LOOK_EVERY_MS, nothingSeen, oneMore, opensItself, seenMore, troubleIn, type Openings } from './watchdog.ts';
@@ -88,7 +87,7 @@ export function keepWatch(session: Session): void {
     heard: () => isHeard(session),
     second: () => document.documentElement.dataset['second'],
     hidden: () => document.visibilityState === 'hidden',
-    ringing: () => session.mirror.bells.some(({ bell }) => soundingOf(bell, session.now) !== null),
+    ringing: () => session.mirror.bells.some((standing) => session.sounds(standing) !== null),
     opensAlone: () => shell.opensAlone === 'yes',
     answers,
     open: () => location.reload(),

@@ -143,7 +143,14 @@ function askedBy(bell: Bell | null, { deed }: Headline, short: string, { wall }:
       return { full: wall.asked.dwell.full(short), short: wall.asked.dwell.short(short), least: short };
     case 'long-stage':
       return { full: wall.asked.tooLong(short), short: wall.asked.tooLong(short), least: wall.taking[deed] };
+    case 'back-to-rinse':
+      return wall.asked.backToRinse;
+    case 'tingles':
+      return wall.asked.tingles;
+    case 'help':
+      return wall.asked.help;
     case 'unattended':
+    case 'nobody-reached':
     case 'test':
     case 'soon':
     case 'rinse':

@@ -11,7 +11,7 @@ const choice = themeChoices.find((one) => one === asked);
 if (choice) theme.choose(choice);
 
 // Clients are not named to the room, and the wall sounds whatever sounds.
-const session = new Session('floor-unlabelled', () => true);
+const session = new Session('floor-unlabelled', 'wall');
 openScreen(Wall, { session });
 keepWatch(session);
 keepShell();

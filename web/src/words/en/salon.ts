@@ -4,6 +4,7 @@ import type { FirstStep } from '../../salon/form/resume.ts';
 import { plurals } from '../plurals.ts';
 import { salonBackups } from './salon-backups.ts';
 import { salonDirections, salonPreview } from './salon-directions.ts';
+import { salonReach } from './salon-reach.ts';
 
 const { one } = plurals('en');
 
@@ -55,6 +56,11 @@ export const salon = {
     'number-taken': () => 'Another chair or basin has this number.',
     'label-taken': () => 'Another chair or basin has this label.',
     'name-taken': () => 'This name is on the list already.',
+    softer: (less: string | null) =>
+      less === null
+        ? 'A more urgent level may not be softer than a lesser one.'
+        : `A more urgent level may not be softer than a lesser one, which has ${less} %.`,
+    'no-contact': () => salonReach.push.faults.contact,
     'out-of-range': between,
     'ceiling-missing': () => 'A product of this kind needs its longest time on hair, from its directions.',
     'max-below-min': (least: string | null) =>
@@ -128,6 +134,10 @@ export const salon = {
     directions: 'Directions',
     services: 'Services',
     wall: 'Wall',
+    room: 'What the room hears',
+    reach: 'Who can be reached',
+    push: 'Push',
+    hooks: 'Lights and buzzers',
     times: 'Times',
     language: 'Name, zone, language',
     backups: 'Backups',
@@ -254,6 +264,7 @@ export const salon = {
     } satisfies Record<keyof Figures, string>,
     range: (least: string, most: string) => `${least} to ${most}`,
   },
+  reach: salonReach,
   backups: salonBackups,
   look: {
     lead: 'For this device only.',

@@ -42,6 +42,9 @@ export const wall = {
     waterOn: { full: 'is the water on?', short: 'water on?', least: 'water on?' },
     water: { full: 'rinsing: minimum reached', short: 'minimum reached', least: 'rinsing' },
     dwell: { full: (deed: string) => `${deed}: minimum reached`, short: (deed: string) => `${deed}: done?` },
+    backToRinse: { full: 'alkali left: back to the rinse', short: 'back to rinse', least: 'back to rinse' },
+    tingles: { full: 'it tingles: look at the scalp', short: 'tingles: look', least: 'tingles' },
+    help: { full: 'help wanted here', short: 'help here', least: 'help' },
     tooLong: (deed: string) => `${deed}: too long`,
   },
   /** A correction moved the close later (X1). */

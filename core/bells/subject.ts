@@ -1,0 +1,44 @@
+import type { Floor } from '../floor.ts';
+import type { PlaceNumber, VisitId } from '../ids.ts';
+import type { Place } from '../salon/salon.ts';
+import type { Ringing } from '../visit/evolve-bells.ts';
+import type { Act, VisitFacts } from '../visit/visit.ts';
+import { nobodys, type Owner } from './circles.ts';
+
+/** Whose bell: a visit's, a chair's, or the floor's. */
+export type Subject = VisitId | PlaceNumber | 'floor';
+
+/** What rings there, whose it is, and who is at it. */
+export interface Rung {
+  readonly ringing: Ringing;
+  readonly owner: Owner;
+  readonly acts: readonly Act[];
+}
+
+export function rungAtVisit(facts: VisitFacts): Rung {
+  return { ringing: facts, owner: ownerOf(facts), acts: facts.acts };
+}
+
+export function ownerOf({ stylist, offered }: VisitFacts): Owner {
+  return { stylist, offeredTo: offered?.to ?? null };
+}
+
+/** Whoever asked for help at a chair stands there. */
+export function rungAtChair(place: Place): Rung {
+  return { ringing: place, owner: nobodys, acts: place.help === null ? [] : [place.help] };
+}
+
+export function rungOnFloor(floor: Floor): Rung {
+  return { ringing: floor.floorBells, owner: nobodys, acts: [] };
+}
+
+/** What a command or a receipt means by a visit, a chair or neither; null where there is no such thing. */
+export function rungAt(floor: Floor, visit: VisitId | null, chair: PlaceNumber | null): Rung | null {
+  if (visit !== null) {
+    const known = floor.visits[visit];
+    return known === undefined ? null : rungAtVisit(known.facts);
+  }
+  if (chair === null) return rungOnFloor(floor);
+  const place = floor.places[chair];
+  return place === undefined ? null : rungAtChair(place);
+}
