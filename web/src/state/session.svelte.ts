@@ -41,6 +41,14 @@ function openPlayer(): BellPlayer {
   });
 }
 
+function ringerOf(player: BellPlayer): Ringer {
+  return new Ringer({
+    play: (score) => player.play(score),
+    now: clocks.performanceNow,
+    timers: browserTimers,
+  });
+}
+
 type ScreenKind = (typeof screenKinds)[number];
 
 /** Everything a screen of the floor stands on: its mirror, its clock, its line to the server, its voice. */
@@ -77,11 +85,7 @@ export class Session {
     this.mute = new MuteSwitch(this.#keep, clocks);
     this.person = heldBy(this.#keep);
     this.player = openPlayer();
-    this.#ringer = new Ringer({
-      play: (score) => this.player.play(score),
-      now: clocks.performanceNow,
-      timers: browserTimers,
-    });
+    this.#ringer = ringerOf(this.player);
     this.player.subscribe((state) => {
       this.sound = state;
       this.#ringer.look();
