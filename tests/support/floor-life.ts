@@ -1,4 +1,6 @@
+import type { Reach } from '../../core/bells/carrying.ts';
 import { bellDrafts, bellsDue, nextBellAt } from '../../core/bells/due.ts';
+import { shownDrafts, type Receipt } from '../../core/bells/receipts.ts';
 import type { Command, Sender } from '../../core/command.ts';
 import { decide } from '../../core/decide.ts';
 import { evolve } from '../../core/evolve.ts';
@@ -20,6 +22,8 @@ export class FloorLife {
   log: Recorded[] = [];
   now: EpochMs = NOON;
   unsavedSince: EpochMs | null = null;
+  /** What is known of the devices; null: nothing, and then nobody is marked as not reached. */
+  reach: Reach | null = null;
   private ids = 0;
 
   /** A set-up salon: chairs 1 to 4, basins 91 and 92 (A and B), two people, a relaxer and its service. */
@@ -85,6 +89,13 @@ export class FloorLife {
     return answer.visit ?? '';
   }
 
+  /** Devices confirm that they have shown bells (R7). */
+  receive(receipts: readonly Receipt[]): this {
+    this.record(shownDrafts(this.floor, receipts, this.now), null);
+    this.ring();
+    return this;
+  }
+
   facts(visit: string): VisitFacts {
     const one = this.floor.visits[visit];
     if (one === undefined) throw new Error(`no visit ${visit}`);
@@ -97,7 +108,7 @@ export class FloorLife {
 
   private until(instant: EpochMs): this {
     for (;;) {
-      const next = nextBellAt(this.floor, this.now);
+      const next = nextBellAt(this.floor, this.now, this.outside);
       if (next === null || next > instant) break;
       this.now = next;
       this.ring();
@@ -107,8 +118,12 @@ export class FloorLife {
     return this;
   }
 
+  private get outside() {
+    return { unsavedSince: this.unsavedSince, reach: this.reach };
+  }
+
   private ring(): void {
-    this.record(bellDrafts(bellsDue(this.floor, this.now, this.unsavedSince), this.now), null);
+    this.record(bellDrafts(bellsDue(this.floor, this.now, this.outside), this.now), null);
   }
 
   private record(drafts: readonly Draft[], sender: Sender | null): void {
