@@ -5,6 +5,8 @@ import type { EpochMs } from '../core/time.ts';
 export interface PushTold {
   readonly on: boolean;
   readonly publicKey: string | null;
+  /** Whom the push services may write to, as the owner said (RFC 8292 §2.1). */
+  readonly contact: string | null;
 }
 
 /** A browser's subscription, as `PushSubscription.toJSON` gives it, and who holds the device. */

@@ -12,7 +12,11 @@ const base64url = (least: number, most: number) =>
     .max(most)
     .regex(/^[A-Za-z0-9_-]+=*$/, 'base64url');
 
-export const pushTold = z.strictObject({ on: z.boolean(), publicKey: z.string().nullable() });
+export const pushTold = z.strictObject({
+  on: z.boolean(),
+  publicKey: z.string().nullable(),
+  contact: z.string().nullable(),
+});
 
 export const subscriptionWanted = z.strictObject({
   person: id,
