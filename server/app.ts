@@ -11,6 +11,7 @@ import type { Timers } from './engine/timers.ts';
 import { openLive, type Live } from './live/live.ts';
 import { calledByOwnName, sameOrigin, type HostNames } from './live/origin.ts';
 import { openHooks } from './reach/hooks/open-hooks.ts';
+import { openPush } from './reach/push/open-push.ts';
 import type { Presence } from './reach/presence.ts';
 import { describeApi } from './routes/api-document.ts';
 import { backupsRoute } from './routes/backups.ts';
@@ -21,6 +22,7 @@ import { healthRoutes } from './routes/health.ts';
 import { hookRoutes } from './routes/hooks.ts';
 import { pageForLost, pageRoutes } from './routes/pages.ts';
 import { problemFor, RefusedRequest, refuseByProblems, sendProblem } from './routes/problems.ts';
+import { pushRoutes } from './routes/push.ts';
 import { startRoutes } from './routes/start.ts';
 import type { Store } from './store/store.ts';
 
@@ -80,6 +82,7 @@ export async function buildApp(deps: AppDeps): Promise<App> {
   healthRoutes(http, engine);
   backupsRoute(http, deps.backups ?? (() => null));
   hookRoutes(http, openHooks(deps, http));
+  pushRoutes(http, { pushes: openPush(deps, http), floor: () => engine.floor, loopbackToo: deps.handClock });
   startRoutes(http, {
     startModelDay: deps.startModelDay,
     about: () => ({

@@ -179,6 +179,26 @@ export const problemTexts: Readonly<Record<ProblemCode, ProblemText>> = {
     'Only from this machine',
     () => 'This is for the machine that runs the server. Call it from there.',
   ),
+  'push-off': refused(
+    409,
+    'Pushes are off',
+    () => 'Bells do not go to phones by push here. The owner can turn that on on the salon page.',
+  ),
+  'not-subscribed': refused(
+    404,
+    'No subscription',
+    () => 'The server keeps no push subscription of this device. Open the pocket page on it and turn pushes on there.',
+  ),
+  'receipt-unknown': refused(
+    422,
+    'Not a receipt of ours',
+    () => 'This server sent no push with that receipt, or not to whoever holds the device now. Nothing was recorded.',
+  ),
+  'receipt-too-old': refused(
+    410,
+    'Receipt too old',
+    () => 'The push that this receipt belongs to was shown too long ago to count. Nothing was recorded.',
+  ),
   'unknown-protocol': refused(
     400,
     'Another version',

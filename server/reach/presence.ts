@@ -29,11 +29,18 @@ export class Presence {
   readonly #said = new Map<string, Said>();
   /** Since when each person has been reached as they are now. */
   readonly #since = new Map<PersonId, { readonly how: ReachKind; readonly sinceAt: EpochMs }>();
+  #byPush: (person: PersonId) => boolean;
   #nobodySince: EpochMs | null = null;
   #told: ReachTold = { people: [], walls: { sounding: 0, silent: 0 } };
 
   constructor(deps: Deps) {
     this.#deps = deps;
+    this.#byPush = deps.byPush;
+  }
+
+  /** Who sends pushes is known only once there is an engine to follow. */
+  hearOfPushes(byPush: (person: PersonId) => boolean): void {
+    this.#byPush = byPush;
   }
 
   hear(connection: string, here: Here): void {
@@ -91,7 +98,7 @@ export class Presence {
     const kinds = own.map(howOf);
     const how: ReachKind = kinds.includes('rings')
       ? 'rings'
-      : this.#deps.byPush(person)
+      : this.#byPush(person)
         ? 'push'
         : kinds.includes('shown')
           ? 'shown'

@@ -3,6 +3,7 @@ import type { Command } from '../../../core/command.ts';
 import { buildApp, type App } from '../../../server/app.ts';
 import { Engine } from '../../../server/engine/engine.ts';
 import type { Timers } from '../../../server/engine/timers.ts';
+import { Presence } from '../../../server/reach/presence.ts';
 import type { Problem } from '../../../shared/problem.ts';
 import type { Snapshot, WireAnswer } from '../../../shared/wire.ts';
 import { relaxer } from '../../support/directions-kit.ts';
@@ -37,6 +38,7 @@ export class TestServer {
   readonly disk = new Disk();
   readonly hand = new Hand();
   readonly timers = new TestTimers();
+  readonly presence = new Presence({ monotonicNow: () => this.hand.at.mono, byPush: () => false });
   readonly engine: Engine;
   logged = '';
   app!: App;
@@ -68,6 +70,7 @@ export class TestServer {
       lan: false,
       addresses: () => [],
       handClock: true,
+      presence: one.presence,
       startModelDay,
       tls,
     });
