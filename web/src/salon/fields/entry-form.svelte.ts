@@ -99,6 +99,17 @@ export class EntryForm {
     return sent.id;
   }
 
+  /** What goes another way than a command: `call` says why it was refused, or null once it is done. */
+  async ask(call: () => Promise<Refusal | null>): Promise<boolean> {
+    this.busy = true;
+    this.saved = false;
+    this.#refusal = null;
+    this.#refusal = await call();
+    this.busy = false;
+    this.saved = this.#refusal === null;
+    return this.saved;
+  }
+
   /** Blank again, for the next entry. */
   begin(): void {
     this.#pressed = false;

@@ -14,7 +14,9 @@ export type EntryFault =
   | 'no-zone'
   | 'number-taken'
   | 'label-taken'
-  | 'name-taken';
+  | 'name-taken'
+  | 'softer'
+  | 'no-contact';
 
 /** One thing wrong, at the field that it is shown beside. `least` and `most` as the field's own unit writes them. */
 export interface FieldFault {

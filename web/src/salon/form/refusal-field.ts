@@ -5,5 +5,5 @@ export function refusedField(problem: Pick<Problem, 'field'>): string | null {
   if (problem.field === null) return null;
   // Core says `rules.maxAfterMs:max-below-min`; a body that does not fit the schema says `rules.maxAfterMs`.
   const field = problem.field.split(':')[0] ?? '';
-  return field.replace(/^(rules|figures|wall)\./, '') || null;
+  return field.replace(/^(rules|figures|wall|room)\./, '') || null;
 }

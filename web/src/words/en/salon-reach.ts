@@ -65,8 +65,9 @@ const push = {
   on: 'on',
   off: 'off',
   contact: 'Contact',
-  contactHint:
-    'An e-mail address, or a page that begins with https://. The push services may write there if something goes wrong with what this server sends (RFC 8292). Nobody else is told.',
+  contactHint: 'An e-mail address, or a page: https://…',
+  contactWhy:
+    'Push services want to know whom to write to if something goes wrong with what this server sends (RFC 8292). Nobody else is told.',
   needs: 'What it needs',
   met: 'there',
   missing: 'missing',
@@ -74,10 +75,10 @@ const push = {
   need: {
     internet: 'Internet, for this server and for each phone.',
     secure: 'A secure address: each phone opens https://…, not http://….',
-    certificate:
-      'A certificate that the phones trust, for the name they open. Start the server with it: npm start -- --lan --tls-cert FILE --tls-key FILE',
+    certificate: 'A certificate that the phones trust, for the name they open. Start the server with it:',
     contact: 'A contact, below.',
   } satisfies Record<PushNeed, string>,
+  certificateCommand: 'npm start -- --lan --tls-cert FILE --tls-key FILE',
   without: 'Without these a phone rings only while this product’s page is open on it and its screen is on.',
   phones: 'Then each person turns it on once on their own phone: Pocket, Can I be rung?',
   faults: { contact: 'Write an e-mail address, or a page that begins with https://.' },
@@ -106,6 +107,9 @@ const hooks = {
   putOn: 'Put on',
   putOnOf: (name: string) => `Put on ${name}`,
   remove: 'Remove',
+  removeOf: (name: string) => `Remove ${name}`,
+  keep: 'Keep it',
+  keepOf: (name: string) => `Keep ${name}`,
   off: 'off',
   /** How it stands. */
   isOff: 'Put off: it is told nothing.',
