@@ -165,7 +165,7 @@ describe('who can be reached', () => {
       ['Ama', true],
       ['Zoe', true],
     ]);
-    expect(lines[0]?.said).toBe('cannot be reached since @5');
+    expect(lines[0]?.said).toBe('cannot be reached, since @5');
   });
 
   it('[R4] a mute is told while it lasts', () => {

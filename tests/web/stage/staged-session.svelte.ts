@@ -1,6 +1,7 @@
 import type { Command } from '../../../core/command.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { problemOf } from '../../../shared/problem.ts';
+import type { ReachTold } from '../../../shared/wire.ts';
 import { FloorMirror } from '../../../web/src/state/floor-mirror.svelte.ts';
 import type { Outbox } from '../../../web/src/state/outbox.svelte.ts';
 import type { Sent } from '../../../web/src/state/sender.svelte.ts';
@@ -25,6 +26,7 @@ export class StagedSession {
     unsaved: false,
     civilOffsetMs: 0,
     keptAt: null as number | null,
+    reach: null as ReachTold | null,
     resume: () => undefined,
     testBell: async () => true,
   });

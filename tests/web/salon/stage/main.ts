@@ -3,6 +3,7 @@ import Salon from '../../../../web/src/salon/Salon.svelte';
 import '../../../../web/src/styles/screen.css';
 import { theme } from '../../../../web/src/state/theme.svelte.ts';
 import { MINUTE } from '../../../../core/time.ts';
+import type { ReachKind, ReachTold } from '../../../../shared/wire.ts';
 import { FloorLife } from '../../../support/floor-life.ts';
 import { colour, perm, relaxer } from '../../../support/directions-kit.ts';
 import { freshStage, SalonStage } from './salon-stage.svelte.ts';
@@ -42,7 +43,21 @@ function grown(): SalonStage {
     passes: ['directions-2', 'directions-3'],
     limits: [{ stage: 'prep', limitMs: 20 * MINUTE }],
   });
-  return new SalonStage(life);
+  const stage = new SalonStage(life);
+  stage.link.reach = reachOf(stage.now);
+  return stage;
+}
+
+/** One of each kind. */
+function reachOf(now: number): ReachTold {
+  const of = (person: string, how: ReachKind, mutedUntil: number | null = null) => ({
+    person,
+    how,
+    sinceAt: now - 12 * MINUTE,
+    mutedUntil,
+  });
+  const people = [of('person-ama', 'rings', now + MINUTE), of('person-joss', 'push'), of('person-tomasz', 'no')];
+  return { people, walls: { sounding: 1, silent: 1 } };
 }
 
 const stage = asked.get('page') === 'all' ? grown() : freshStage();

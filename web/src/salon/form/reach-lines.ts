@@ -26,7 +26,7 @@ export function reachLines({ people }: ReachTold, say: ReachWords, { nameOf, clo
     name: nameOf(person),
     reached: how !== 'no',
     said: [
-      `${say.how[how]} ${say.since(clock(sinceAt))}`,
+      `${say.how[how]}, ${say.since(clock(sinceAt))}`,
       ...(mutedUntil !== null && mutedUntil > now ? [say.muted(clock(mutedUntil))] : []),
     ].join('; '),
   }));

@@ -79,7 +79,7 @@ const push = {
     contact: 'A contact, below.',
   } satisfies Record<PushNeed, string>,
   certificateCommand: 'npm start -- --lan --tls-cert FILE --tls-key FILE',
-  without: 'Without these a phone rings only while this product’s page is open on it and its screen is on.',
+  without: 'Without these a phone rings only while its pocket page is open and its screen is on.',
   phones: 'Then each person turns it on once on their own phone: Pocket, Can I be rung?',
   faults: { contact: 'Write an e-mail address, or a page that begins with https://.' },
 } as const;
