@@ -34,7 +34,10 @@ function placesMoved(places: Floor['places'], fromAt: EpochMs, byMs: Ms): Floor[
 /** A bell of a chair or of the whole floor goes on by the same steps as one of a head. */
 function floorBell(floor: Floor, { chair, ...event }: FloorBellEvent, recorded: Recorded): Floor {
   const step = { ...event, type: event.type.slice('Floor'.length) } as unknown as BellStepEvent;
-  if (chair === null) return { ...floor, floorBells: stepBells(floor.floorBells, step, recorded) };
+  if (chair === null) {
+    const floorBells = stepBells(floor.floorBells, step, recorded);
+    return floorBells === floor.floorBells ? floor : { ...floor, floorBells };
+  }
   const place = floor.places[chair];
   return place === undefined ? floor : withPlace(floor, chair, stepBells(place, step, recorded));
 }

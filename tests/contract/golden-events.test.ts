@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { FloorEvent, FloorEventType, Recorded, Stream } from '../../core/events.ts';
+import { defaultRoom } from '../../core/salon/room.ts';
 import { defaultFigures } from '../../core/salon/salon.ts';
 import { MINUTE } from '../../core/time.ts';
 import type { PassPlan } from '../../core/visit/events.ts';
@@ -36,7 +37,19 @@ const passes: readonly PassPlan[] = [
 ];
 const limits = [{ stage: 'prep', limitMs: 20 * MINUTE }] as const;
 const owed = [{ item: 'rinse-short', stage: 'rinse', pass: 0 }] as const;
-const rung = { level: 'WARNING', episode: 2, dueAt: NOON + 27 * MINUTE } as const;
+const rung = { level: 'WARNING', episode: 2, dueAt: NOON + 27 * MINUTE, circle: 1, helper: 'person-joss' } as const;
+const receipt = { episode: 2, level: 'WARNING', person: 'person-ama' } as const;
+const onFloor = { chair: null, cause: 'not-saved' } as const;
+const atChair = { chair: 4, cause: 'help' } as const;
+
+/** Events of one kind, also where two kinds are written down as one. */
+type OneOf<T extends FloorEventType> = FloorEvent extends infer E
+  ? E extends { readonly type: infer K }
+    ? T extends K
+      ? Omit<E, 'type'> & { readonly type: T }
+      : never
+    : never
+  : never;
 
 /** One event of every kind, as written today. */
 const today = {
@@ -52,17 +65,29 @@ const today = {
   PlaceRetired: { type: 'PlaceRetired', number: 4 },
   FiguresSet: { type: 'FiguresSet', figures: defaultFigures },
   WallSet: { type: 'WallSet', wall: { diagonalIn: 43, distanceM: 5.5 } },
+  RoomSet: { type: 'RoomSet', room: { ...defaultRoom, spoken: true } },
+  PushSet: { type: 'PushSet', on: true },
+  HelpAsked: { type: 'HelpAsked', chair: 4 },
+  HelpEnded: { type: 'HelpEnded', chair: 4, how: 'here' },
   CivilStepped: { type: 'CivilStepped', offsetMs: -3_600_000 },
   TimescaleTaken: { type: 'TimescaleTaken' },
   GapSeen: { type: 'GapSeen', fromAt: NOON, why: 'rebooted' },
   TimeBecameUncertain: { type: 'TimeBecameUncertain', aliveAt: NOON, timescale: 'timescale-before' },
   TimeConfirmed: { type: 'TimeConfirmed', fromAt: NOON, byMs: 4 * MINUTE },
-  FloorBellRung: { type: 'FloorBellRung', cause: 'not-saved', kind: 'not-saved', ...rung },
-  FloorBellTaken: { type: 'FloorBellTaken', cause: 'time-uncertain' },
-  FloorBellEnded: { type: 'FloorBellEnded', cause: 'not-saved', episode: 2, why: 'cleared' },
+  FloorBellRung: { type: 'FloorBellRung', ...onFloor, kind: 'not-saved', ...rung, circle: 2, helper: null },
+  FloorBellWidened: { type: 'FloorBellWidened', ...atChair, episode: 2, circle: 2, why: 'untaken' },
+  FloorBellTaken: { type: 'FloorBellTaken', chair: null, cause: 'time-uncertain' },
+  FloorBellPassed: { type: 'FloorBellPassed', ...atChair },
+  FloorBellShown: { type: 'FloorBellShown', ...atChair, ...receipt },
+  FloorBellNotReached: { type: 'FloorBellNotReached', ...onFloor, ...receipt },
+  FloorBellEnded: { type: 'FloorBellEnded', ...onFloor, episode: 2, why: 'cleared' },
   PersonAdded: { type: 'PersonAdded', person: 'person-ama', roles: ['stylist', 'senior'] },
   PersonChanged: { type: 'PersonChanged', person: 'person-ama', roles: [] },
   PersonRetired: { type: 'PersonRetired', person: 'person-ama' },
+  ShiftBegun: { type: 'ShiftBegun', person: 'person-ama' },
+  ShiftEnded: { type: 'ShiftEnded', person: 'person-ama' },
+  WentAway: { type: 'WentAway', person: 'person-ama', untilAt: NOON + 20 * MINUTE, cover: 'person-joss' },
+  CameBack: { type: 'CameBack', person: 'person-ama' },
   DirectionsWritten: {
     type: 'DirectionsWritten',
     directions: 'directions-1',
@@ -107,6 +132,10 @@ const today = {
   BurnsReported: { type: 'BurnsReported', place: 'eye' },
   BurnsClosed: { type: 'BurnsClosed', done: 'advice-sought' },
   AbandonedSettled: { type: 'AbandonedSettled' },
+  TinglesReported: { type: 'TinglesReported' },
+  TinglesAnswered: { type: 'TinglesAnswered', answer: 'to-water' },
+  HeadOffered: { type: 'HeadOffered', to: 'person-joss' },
+  OfferAnswered: { type: 'OfferAnswered', accepted: true },
   ReasonGiven: { type: 'ReasonGiven', version: 12, item: 'shampoos-short', reason: 'client-asked' },
   TimeCorrected: { type: 'TimeCorrected', of: 3, was: NOON + MINUTE, to: NOON, bought: true, reasoned: false },
   MoveTakenBack: { type: 'MoveTakenBack', versions: [7, 8] },
@@ -116,9 +145,13 @@ const today = {
   TimeLost: { type: 'TimeLost' },
   TimeFound: { type: 'TimeFound', fromAt: NOON, byMs: 4 * MINUTE },
   BellRung: { type: 'BellRung', cause: 'off', kind: 'rinse', ...rung },
+  BellWidened: { type: 'BellWidened', cause: 'off', episode: 2, circle: 1, why: 'taking-expired' },
   BellTaken: { type: 'BellTaken', cause: 'off' },
+  BellPassed: { type: 'BellPassed', cause: 'off' },
+  BellShown: { type: 'BellShown', cause: 'off', ...receipt },
+  BellNotReached: { type: 'BellNotReached', cause: 'off', ...receipt },
   BellEnded: { type: 'BellEnded', cause: 'off', episode: 2, why: 'had-happened' },
-} satisfies { readonly [T in FloorEventType]: Extract<FloorEvent, { type: T }> };
+} satisfies { readonly [T in FloorEventType]: OneOf<T> };
 
 const schemas = [salonEvent, peopleEvent, directionsEvent, visitEvent] as const;
 
@@ -189,6 +222,28 @@ describe('golden events', () => {
       expect(JSON.parse(JSON.stringify(lifted).replaceAll('"underHeat":null,', ''))).toEqual({ type, ...old });
     }
   });
+
+  test.each(['WARNING', 'DANGER'] as const)(
+    '[R6] a bell rung at %s before bells had circles asks those whose it is, DANGER everybody; nobody helped',
+    (level) => {
+      const circle = level === 'DANGER' ? 2 : 0;
+      for (const type of ['BellRung', 'FloorBellRung'] as const) {
+        const old = { ...stored[type]?.[0], level };
+        expect(Object.keys(old)).not.toContain('circle');
+        const chair = type === 'FloorBellRung' ? { chair: null } : {};
+        expect(upcast(type, old)).toStrictEqual({ ...chair, ...old, type, circle, helper: null });
+      }
+    },
+  );
+
+  test.each(['FloorBellRung', 'FloorBellTaken', 'FloorBellEnded'] as const)(
+    '[R2] %s of the time before chairs had bells is one of the whole floor; one of a chair stays where it is',
+    (type) => {
+      expect(Object.keys(stored[type]?.[0] ?? {})).not.toContain('chair');
+      expect(upcast(type, stored[type]?.[0] ?? {})).toMatchObject({ chair: null });
+      expect(upcast(type, { ...stored[type]?.at(-1), chair: 4 })).toMatchObject({ chair: 4 });
+    },
+  );
 
   test.each(eventTypes)('%s comes back through a row with its place, time and cause', (type) => {
     const one = recorded(today[type]);

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Draft, Recorded, SalonEvent } from '../../core/events.ts';
 import { evolve } from '../../core/evolve.ts';
 import type { Floor } from '../../core/floor.ts';
+import { defaultRoom } from '../../core/salon/room.ts';
 import type { SqliteStore } from '../../server/store/sqlite-store.ts';
 import { dataFolder } from '../support/store-kinds.ts';
 import { aliveAt, storedSalon } from '../support/stored-life.ts';
@@ -17,8 +18,21 @@ const happenings: readonly SalonEvent[] = [
   { type: 'TimeBecameUncertain', aliveAt: HOUR, timescale: 'scale-1' },
   { type: 'TimeConfirmed', fromAt: HOUR, byMs: 60_000 },
   { type: 'WallSet', wall: { diagonalIn: 55, distanceM: 6 } },
-  { type: 'FloorBellRung', cause: 'time-uncertain', kind: 'time-uncertain', level: 'WARNING', episode: 1, dueAt: HOUR },
-  { type: 'FloorBellEnded', cause: 'time-uncertain', episode: 1, why: 'deed-done' },
+  {
+    type: 'FloorBellRung',
+    chair: null,
+    cause: 'time-uncertain',
+    kind: 'time-uncertain',
+    level: 'WARNING',
+    episode: 1,
+    dueAt: HOUR,
+    circle: 2,
+    helper: null,
+  },
+  { type: 'FloorBellEnded', chair: null, cause: 'time-uncertain', episode: 1, why: 'deed-done' },
+  { type: 'RoomSet', room: { ...defaultRoom, spoken: true } },
+  { type: 'PushSet', on: true },
+  { type: 'HelpAsked', chair: 3 },
 ];
 
 describe('a start passes over what is over in the salon’s stream', () => {

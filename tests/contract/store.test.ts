@@ -36,7 +36,7 @@ function wholeVisit(life: FloorLife, live: (act: (life: FloorLife) => void) => v
   live(() => life.pass(2).do(begin(1), { by: 'person-ama' }));
   live(() => life.pass(14).do({ type: 'FinishApplication', visit }));
   live(() => life.pass(11.5));
-  live(() => life.send({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' }));
+  live(() => life.send({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-joss' }));
   live(() => life.pass(4).do(water(1, null), { by: 'person-joss' }));
   live(() => life.pass(0.5).do({ type: 'NameBasin', visit, basin: 92 }));
   live(() => life.pass(6).do({ type: 'ClearAndOff', visit }));
@@ -339,7 +339,7 @@ describe('what is computed from the log', () => {
       { type: 'SettleAbandoned', visit },
       { type: 'ReportBurns', chair, visit: null, place: more % 2 === 0 ? 'eye' : 'skin' },
       { type: 'CloseBurns', visit, done: 'eased' },
-      { type: 'TakeBell', visit, cause: life.floor.visits[visit]?.facts.bells[0]?.cause ?? 'off' },
+      { type: 'TakeBell', visit, chair: null, cause: life.floor.visits[visit]?.facts.bells[0]?.cause ?? 'off' },
       { type: 'CorrectTime', visit, of: more + 1, to: life.now - minutes * MINUTE, reason: 'late' },
       { type: 'TakeBack', visit },
     ];

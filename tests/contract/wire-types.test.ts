@@ -1,18 +1,39 @@
 import { expect, test } from 'vitest';
 import type { z } from 'zod';
 import type { Command } from '../../core/command.ts';
-import { bellCauses, bellEnds, bellKinds, type Bell } from '../../core/bells/bell.ts';
+import {
+  bellCauses,
+  bellEnds,
+  bellKinds,
+  circles,
+  widenReasons,
+  type Bell,
+  type Circle,
+  type WidenReason,
+} from '../../core/bells/bell.ts';
 import { bellLevels } from '../../core/bells/level.ts';
+import type { BellMeant } from '../../core/bells/receipts.ts';
 import type { Directions, Service } from '../../core/directions/directions.ts';
 import { partPlaces, type Rules } from '../../core/directions/rules.ts';
 import { productClasses } from '../../core/directions/product-class.ts';
 import type { DirectionsEvent, PeopleEvent, SalonEvent } from '../../core/events.ts';
 import type { FloorBells, Gap } from '../../core/floor.ts';
+import { helpEnds } from '../../core/salon/commands.ts';
+import type { Room } from '../../core/salon/room.ts';
 import { placeKinds, roles, type Figures, type Person, type Place, type Salon } from '../../core/salon/salon.ts';
 import { moveOnTargets } from '../../core/visit/commands/command.ts';
 import type { VisitEvent } from '../../core/visit/events.ts';
 import { stages } from '../../core/visit/stages/stage.ts';
-import { burnsEnds, owedItems, owedReasons, strandPlaces, visitEnds, type VisitFacts } from '../../core/visit/visit.ts';
+import {
+  burnsEnds,
+  owedItems,
+  owedReasons,
+  strandPlaces,
+  tinglesAnswers,
+  visitEnds,
+  type TinglesAnswer,
+  type VisitFacts,
+} from '../../core/visit/visit.ts';
 import type { Problem } from '../../shared/problem.ts';
 import * as bells from '../../shared/schemas/bells.ts';
 import { commandRequest } from '../../shared/schemas/commands.ts';
@@ -21,21 +42,31 @@ import type * as events from '../../shared/schemas/events.ts';
 import type { problem } from '../../shared/schemas/problem.ts';
 import * as salon from '../../shared/schemas/salon.ts';
 import * as visit from '../../shared/schemas/visit.ts';
-import type * as wire from '../../shared/schemas/wire.ts';
-import type { JoinRequest, KeptTime, TestBell } from '../../shared/socket-events.ts';
-import type {
-  About,
-  BackupsTold,
-  ClockStamps,
-  CommandRequest,
-  FloorEntity,
-  HandTurn,
-  Heartbeat,
-  Push,
-  Readiness,
-  Snapshot,
-  VisitRecord,
-  WireAnswer,
+import * as wire from '../../shared/schemas/wire.ts';
+import {
+  screenKinds,
+  soundKinds,
+  type Here,
+  type JoinRequest,
+  type KeptTime,
+  type ShownBells,
+  type TestBell,
+} from '../../shared/socket-events.ts';
+import {
+  reachKinds,
+  type About,
+  type BackupsTold,
+  type ClockStamps,
+  type CommandRequest,
+  type FloorEntity,
+  type HandTurn,
+  type Heartbeat,
+  type Push,
+  type ReachTold,
+  type Readiness,
+  type Snapshot,
+  type VisitRecord,
+  type WireAnswer,
 } from '../../shared/wire.ts';
 
 /** Schemas are mutable where the trade's types are readonly; that, and how an intersection is written, is no difference. */
@@ -59,6 +90,10 @@ const facts = {
   bell: true satisfies Equal<typeof bells.bell, Bell>,
   floorBells: true satisfies Equal<typeof bells.floorBells, FloorBells>,
   gap: true satisfies Equal<typeof bells.gap, Gap>,
+  circle: true satisfies Equal<typeof bells.circle, Circle>,
+  widenReason: true satisfies Equal<typeof bells.widenReason, WidenReason>,
+  room: true satisfies Equal<typeof salon.room, Room>,
+  tinglesAnswer: true satisfies Equal<typeof visit.tinglesAnswer, TinglesAnswer>,
   visitFacts: true satisfies Equal<typeof visit.visitFacts, VisitFacts>,
   visitEvent: true satisfies Equal<typeof events.visitEvent, VisitEvent>,
   salonEvent: true satisfies Equal<typeof events.salonEvent, SalonEvent>,
@@ -78,6 +113,10 @@ const messages = {
   join: true satisfies Equal<typeof wire.joinRequest, JoinRequest>,
   testBell: true satisfies Equal<typeof wire.testBell, TestBell>,
   keptTime: true satisfies Equal<typeof wire.keptTime, KeptTime>,
+  here: true satisfies Equal<typeof wire.here, Here>,
+  bellMeant: true satisfies Equal<typeof wire.bellMeant, BellMeant>,
+  shownBells: true satisfies Equal<typeof wire.shownBells, ShownBells>,
+  reachTold: true satisfies Equal<typeof wire.reachTold, ReachTold>,
   answer: true satisfies Equal<typeof wire.wireAnswer, WireAnswer>,
   handTurn: true satisfies Equal<typeof wire.handTurn, HandTurn>,
   readiness: true satisfies Equal<typeof wire.readiness, Readiness>,
@@ -104,10 +143,18 @@ test('[S1] the closed lists on the wire are those of the trade, in the same orde
   expect(visit.owedReason.options).toEqual(owedReasons);
   expect(visit.burnsEnd.options).toEqual(burnsEnds);
   expect(visit.visitEnd.options).toEqual(visitEnds);
+  expect(bells.circle.options.map(({ value }) => value)).toEqual(circles);
+  expect(bells.widenReason.options).toEqual(widenReasons);
+  expect(visit.tinglesAnswer.options).toEqual(tinglesAnswers);
+  expect(wire.here.shape.screen.options).toEqual(screenKinds);
+  expect(wire.here.shape.sound.options).toEqual(soundKinds);
+  expect(wire.reachTold.shape.people.element.shape.how.options).toEqual(reachKinds);
   const moveOn = commandRequest.options.find((one) => one.shape.type.value === 'MoveOn');
   expect(moveOn?.shape).toHaveProperty('to');
   const to = (moveOn?.shape as { to: z.ZodEnum }).to;
   expect(to.options).toEqual(moveOnTargets);
+  const endHelp = commandRequest.options.find((one) => one.shape.type.value === 'EndHelp');
+  expect((endHelp?.shape as { how: z.ZodEnum }).how.options).toEqual(helpEnds);
 });
 
 test('[S8] there is one request schema per command', () => {
@@ -126,6 +173,14 @@ test('[S8] there is one request schema per command', () => {
     ChooseUsualService: 1,
     SetFigures: 1,
     SetWall: 1,
+    SetRoom: 1,
+    SetPush: 1,
+    BeginShift: 1,
+    EndShift: 1,
+    GoAway: 1,
+    ComeBack: 1,
+    AskHelp: 1,
+    EndHelp: 1,
     SeatVisit: 1,
     ChooseService: 1,
     NameStylist: 1,
@@ -153,6 +208,11 @@ test('[S8] there is one request schema per command', () => {
     ReportBurns: 1,
     CloseBurns: 1,
     TakeBell: 1,
+    PassBell: 1,
+    ReportTingles: 1,
+    AnswerTingles: 1,
+    OfferHead: 1,
+    AnswerOffer: 1,
     CorrectTime: 1,
     TakeBack: 1,
     GiveReason: 1,

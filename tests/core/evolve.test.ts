@@ -60,24 +60,47 @@ describe('time of the floor', () => {
 describe('bells of the floor', () => {
   const rung = {
     type: 'FloorBellRung',
+    chair: null,
     cause: 'not-saved',
     kind: 'not-saved',
     level: 'WARNING',
     episode: 1,
     dueAt: 5,
+    circle: 2,
+    helper: null,
   } as const;
 
   it('[R3] are taken only by somebody', () => {
     const floor = after(rung);
     const taken = (by: string | null) =>
-      evolve(floor, recorded({ type: 'FloorBellTaken', cause: 'not-saved' }, NOON + 9, 'salon', by));
+      evolve(floor, recorded({ type: 'FloorBellTaken', chair: null, cause: 'not-saved' }, NOON + 9, 'salon', by));
     expect(taken(null)).toBe(floor);
     expect(taken('person-ama').floorBells.bells[0]?.taken).toEqual({ by: 'person-ama', at: NOON + 9 });
   });
 
   it('[R2] remember the episode after their end', () => {
-    const floor = after(rung, { type: 'FloorBellEnded', cause: 'not-saved', episode: 1, why: 'cleared' });
+    const floor = after(rung, { type: 'FloorBellEnded', chair: null, cause: 'not-saved', episode: 1, why: 'cleared' });
     expect(floor.floorBells).toEqual({ bells: [], episodes: [{ cause: 'not-saved', episode: 1 }] });
+  });
+
+  it('[R2] a chair has bells of its own, and a number used again counts on', () => {
+    const chair: FloorEvent = { type: 'PlaceAdded', number: 4, kind: 'chair' };
+    const help = { ...rung, chair: 4, cause: 'help', kind: 'help', level: 'CAUTION', circle: 0 } as const;
+    const asked = after(chair, { type: 'HelpAsked', chair: 4 }, help);
+    expect(asked.floorBells.bells).toEqual([]);
+    expect(asked.places[4]).toMatchObject({ help: { by: null }, bells: [{ cause: 'help', level: 'CAUTION' }] });
+    const ended: FloorEvent = { type: 'FloorBellEnded', chair: 4, cause: 'help', episode: 1, why: 'deed-done' };
+    const gone = [chair, help, ended, { type: 'PlaceRetired', number: 4 }, chair] as const;
+    expect(after(...gone).places[4]).toMatchObject({ bells: [], episodes: [{ cause: 'help', episode: 1 }] });
+    expect(after(help).places).toEqual({});
+  });
+
+  it('[T3] what was asked for at a chair since the time was lost was asked so much later', () => {
+    const chair: FloorEvent = { type: 'PlaceAdded', number: 4, kind: 'chair' };
+    const confirmed = (fromAt: number): Floor =>
+      after(chair, { type: 'HelpAsked', chair: 4 }, { type: 'TimeConfirmed', fromAt, byMs: 240_000 });
+    expect(confirmed(NOON + 1).places[4]?.help?.at).toBe(NOON + 1 + 240_000);
+    expect(confirmed(NOON + 2).places[4]?.help?.at).toBe(NOON + 1);
   });
 });
 

@@ -1,4 +1,5 @@
 import type { BellStep } from '../../core/bells/due.ts';
+import type { Outside } from '../../core/bells/outside.ts';
 import type { Floor } from '../../core/floor.ts';
 import type { Visit } from '../../core/visit/history.ts';
 import type { Pass } from '../../core/visit/visit.ts';
@@ -16,9 +17,9 @@ function withoutPace(floor: Floor): Floor {
   return { ...floor, visits: Object.fromEntries(visits) };
 }
 
-function paceWithoutSlack(floor: Floor, now: number, unsaved: number | null): BellStep[] {
-  const steps = bellsDue(floor, now, unsaved);
-  const anew = bellsDue(withoutPace(floor), now, unsaved).filter((step) => step.do === 'ring' && step.cause === 'pace');
+function paceWithoutSlack(floor: Floor, now: number, outside: Outside | null): BellStep[] {
+  const steps = bellsDue(floor, now, outside);
+  const anew = bellsDue(withoutPace(floor), now, outside).filter((step) => step.do === 'ring' && step.cause === 'pace');
   for (const { facts } of Object.values(floor.visits)) {
     const stands = facts.bells.find((bell) => bell.cause === 'pace');
     const gone = stands !== undefined && !anew.some((step) => step.subject === facts.id);
@@ -38,11 +39,11 @@ function unburnt(floor: Floor): Floor {
   return { ...floor, visits: Object.fromEntries(visits) };
 }
 
-function askingTheBurnt(floor: Floor, now: number, unsaved: number | null): BellStep[] {
+function askingTheBurnt(floor: Floor, now: number, outside: Outside | null): BellStep[] {
   const asked = (step: BellStep) => step.cause === 'water-on?';
   return [
-    ...bellsDue(floor, now, unsaved).filter((step) => !asked(step)),
-    ...bellsDue(unburnt(floor), now, unsaved).filter(asked),
+    ...bellsDue(floor, now, outside).filter((step) => !asked(step)),
+    ...bellsDue(unburnt(floor), now, outside).filter(asked),
   ];
 }
 

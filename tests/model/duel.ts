@@ -173,7 +173,7 @@ class Duel {
       case 'CloseBurns':
         return { type: said.type, visit, done: 'eased' };
       case 'TakeBell':
-        return { type: said.type, visit, cause: said.cause };
+        return { type: said.type, visit, chair: null, cause: said.cause };
       default:
         return { type: said.type, visit };
     }

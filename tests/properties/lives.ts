@@ -125,7 +125,7 @@ const says: { weight: number; arbitrary: fc.Arbitrary<Say> }[] = [
       .map((place): Say => ({ chair, visit }) => ({ type: 'ReportBurns', chair, visit, place })),
   },
   { weight: 1, arbitrary: fc.constant(onVisit((visit) => ({ type: 'CloseBurns', visit, done: 'eased' }))) },
-  { weight: 2, arbitrary: fc.constant(onVisit((visit) => ({ type: 'TakeBell', visit, cause: 'off' }))) },
+  { weight: 2, arbitrary: fc.constant(onVisit((visit) => ({ type: 'TakeBell', visit, chair: null, cause: 'off' }))) },
   { weight: 3, arbitrary: fc.constant(onVisit((visit) => ({ type: 'TakeBack', visit }))) },
   {
     weight: 3,

@@ -1,12 +1,11 @@
 import fc from 'fast-check';
 import { asks } from '../../core/bells/hearing.ts';
 import type { BellMeant, Receipt } from '../../core/bells/receipts.ts';
-import { rungAtChair, rungAtVisit, rungOnFloor, type Rung } from '../../core/bells/subject.ts';
-import type { Bell } from '../../core/bells/bell.ts';
 import type { Command } from '../../core/command.ts';
 import type { PersonId } from '../../core/ids.ts';
 import { MINUTE } from '../../core/time.ts';
 import type { FloorLife } from '../support/floor-life.ts';
+import { standingOn, type Standing } from '../support/standing-bells.ts';
 import { acts, floorToLiveOn, perform, type Act } from './lives.ts';
 
 export const staff = ['person-ama', 'person-joss', 'person-sena', 'person-mona'] as const;
@@ -71,23 +70,7 @@ export function peopledFloor(): FloorLife {
   return life;
 }
 
-export interface Standing {
-  readonly bell: Bell;
-  readonly rung: Rung;
-  readonly visit: string | null;
-  readonly chair: number | null;
-}
-
-export function standing(life: FloorLife): readonly Standing[] {
-  const ofVisits = Object.values(life.floor.visits).map(({ facts }) => {
-    return { rung: rungAtVisit(facts), visit: facts.id, chair: null };
-  });
-  const ofChairs = Object.values(life.floor.places).map((place) => {
-    return { rung: rungAtChair(place), visit: null, chair: place.number };
-  });
-  const all = [...ofVisits, ...ofChairs, { rung: rungOnFloor(life.floor), visit: null, chair: null }];
-  return all.flatMap((one) => one.rung.ringing.bells.map((bell) => ({ bell, ...one })));
-}
+export const standing = (life: FloorLife): readonly Standing[] => standingOn(life.floor);
 
 export function meantBy({ bell: { cause, episode, level }, visit, chair }: Standing): BellMeant {
   return { visit, chair, cause, episode, level };

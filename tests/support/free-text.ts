@@ -1,12 +1,13 @@
-import { bellCauses, bellEnds, bellKinds } from '../../core/bells/bell.ts';
+import { bellCauses, bellEnds, bellKinds, widenReasons } from '../../core/bells/bell.ts';
 import { bellLevels } from '../../core/bells/level.ts';
 import { productClasses } from '../../core/directions/product-class.ts';
 import { partPlaces } from '../../core/directions/rules.ts';
 import type { CommandType } from '../../core/command.ts';
 import type { FloorEvent } from '../../core/events.ts';
+import { helpEnds } from '../../core/salon/commands.ts';
 import { placeKinds, roles } from '../../core/salon/salon.ts';
 import { stages } from '../../core/visit/stages/stage.ts';
-import { burnsEnds, owedItems, owedReasons, strandPlaces, visitEnds } from '../../core/visit/visit.ts';
+import { burnsEnds, owedItems, owedReasons, strandPlaces, tinglesAnswers, visitEnds } from '../../core/visit/visit.ts';
 import { eventTypes } from '../../server/store/upcast.ts';
 import { isZone } from '../../server/zones/temporal-zone.ts';
 
@@ -42,6 +43,14 @@ const commands = {
   ChooseUsualService: true,
   SetFigures: true,
   SetWall: true,
+  SetRoom: true,
+  SetPush: true,
+  BeginShift: true,
+  EndShift: true,
+  GoAway: true,
+  ComeBack: true,
+  AskHelp: true,
+  EndHelp: true,
   SeatVisit: true,
   ChooseService: true,
   NameStylist: true,
@@ -69,6 +78,11 @@ const commands = {
   ReportBurns: true,
   CloseBurns: true,
   TakeBell: true,
+  PassBell: true,
+  ReportTingles: true,
+  AnswerTingles: true,
+  OfferHead: true,
+  AnswerOffer: true,
   CorrectTime: true,
   TakeBack: true,
   GiveReason: true,
@@ -95,10 +109,15 @@ const fields: Readonly<Record<string, Allowed>> = {
   kind: oneOf(placeKinds, bellKinds, ['shampoos', 'neutralizer', 'condition']),
   cause: oneOf(bellCauses),
   level: oneOf(bellLevels),
-  why: oneOf(bellEnds, ['slept', 'restarted', 'rebooted']),
+  why: oneOf(bellEnds, widenReasons, ['slept', 'restarted', 'rebooted']),
   roles: oneOf(roles),
   stage: oneOf(stages),
-  to: oneOf(stages),
+  // A stage, or in HeadOffered a person.
+  to: (text) => stages.some((stage) => stage === text) || id(text),
+  helper: id,
+  cover: id,
+  answer: oneOf(tinglesAnswers),
+  how: oneOf(helpEnds),
   class: oneOf(productClasses),
   manner: oneOf(['whole-head', 'by-part']),
   heat: oneOf(['never', 'allowed', 'required']),

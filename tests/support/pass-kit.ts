@@ -93,6 +93,9 @@ export function facts(
     settled: null,
     attendedAt: null,
     timeLostAt: null,
+    acts: [],
+    tingles: null,
+    offered: null,
     ...changes,
   };
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bellDrafts, bellsDue, nextBellAt, nextBellOf } from '../../../core/bells/due.ts';
+import { bellsDue, nextBellAt, nextBellOf } from '../../../core/bells/due.ts';
 import { defaultFigures } from '../../../core/salon/salon.ts';
 import { MINUTE } from '../../../core/time.ts';
 import { colour, perm, relaxer } from '../../support/directions-kit.ts';
@@ -45,6 +45,8 @@ describe('what is to be done about bells', () => {
         level: 'NOTICE',
         episode: 1,
         dueAt: min(22),
+        circle: 0,
+        helper: null,
         why: 'begins',
       },
     ]);
@@ -77,7 +79,15 @@ describe('what is to be done about bells', () => {
         dueAt: min(27),
         rungAt: min(22),
         levelAt: min(27),
+        soundAt: min(27),
+        helper: null,
+        // Nobody is on shift: there is nobody to begin with.
+        circle: 2,
+        circleAt: min(27),
         taken: null,
+        passed: [],
+        shown: [],
+        unreached: [],
       },
     ]);
   });
@@ -85,7 +95,7 @@ describe('what is to be done about bells', () => {
   it('[R2] a taken bell stays taken when a later row replaces it', () => {
     const life = FloorLife.salon();
     const v = processing(life);
-    life.at(28).do({ type: 'TakeBell', visit: v, cause: 'off' }, { by: 'person-joss' });
+    life.at(28).do({ type: 'TakeBell', visit: v, chair: null, cause: 'off' }, { by: 'person-joss' });
     life.at(30);
     expect(life.facts(v).bells).toMatchObject([
       { kind: 'over', levelAt: min(30), taken: { by: 'person-joss', at: min(28) } },
@@ -257,6 +267,8 @@ describe('bells of the floor', () => {
         level: 'WARNING',
         episode: 1,
         dueAt: min(3),
+        circle: 2,
+        helper: null,
         why: 'begins',
       },
     ]);
@@ -267,7 +279,7 @@ describe('bells of the floor', () => {
     life.unsavedSince = min(5);
     life.at(5);
     expect(life.floor.floorBells.bells).toMatchObject([{ cause: 'not-saved', level: 'WARNING', dueAt: min(5) }]);
-    expect(bellsDue(life.floor, life.now, life.unsavedSince)).toEqual([]);
+    expect(bellsDue(life.floor, life.now, { unsavedSince: life.unsavedSince, reach: null })).toEqual([]);
     life.unsavedSince = null;
     life.at(6);
     expect(life.floor.floorBells.bells).toEqual([]);
@@ -305,33 +317,5 @@ describe('when the next bell falls due', () => {
   it('[T7] of one visit is what a screen without a server goes by', () => {
     expect(nextBellOf(facts('process', pass({ applied: mark(15) })), defaultFigures, min(16))).toBe(min(22));
     expect(nextBellOf(facts('dry'), defaultFigures, min(16))).toBeNull();
-  });
-});
-
-describe('what is recorded of bells', () => {
-  it('[R9] rings and ends go to the stream of their subject, now', () => {
-    const ring = {
-      do: 'ring',
-      cause: 'off',
-      kind: 'rinse',
-      level: 'WARNING',
-      episode: 2,
-      dueAt: 5,
-      why: 'begins',
-    } as const;
-    const end = { do: 'end', cause: 'off', episode: 2, why: 'deed-done' } as const;
-    const steps = [
-      { ...ring, subject: 'visit-a' },
-      { ...ring, subject: 'floor' },
-      { ...end, subject: 'visit-a' },
-      { ...end, subject: 'floor' },
-    ] as const;
-    const row = { cause: 'off', kind: 'rinse', level: 'WARNING', episode: 2, dueAt: 5 };
-    expect(bellDrafts(steps, 9)).toEqual([
-      { stream: 'visit/visit-a', at: 9, event: { type: 'BellRung', ...row } },
-      { stream: 'salon', at: 9, event: { type: 'FloorBellRung', ...row } },
-      { stream: 'visit/visit-a', at: 9, event: { type: 'BellEnded', cause: 'off', episode: 2, why: 'deed-done' } },
-      { stream: 'salon', at: 9, event: { type: 'FloorBellEnded', cause: 'off', episode: 2, why: 'deed-done' } },
-    ]);
   });
 });

@@ -116,7 +116,7 @@ describe('once it is said how long', () => {
 
   it('[T3] bells taken since keep their quiet', () => {
     const { life, visit } = lostInProcess();
-    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-ama' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-ama' });
     const [before] = life.facts(visit).bells;
     // Away so long that the close is near: the same bell goes on standing.
     life.confirm(11.5 * MINUTE);

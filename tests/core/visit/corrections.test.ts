@@ -266,7 +266,7 @@ describe('taking back', () => {
     const { life, v } = processing();
     life.at(29);
     expect(life.bells(v)).not.toEqual([]);
-    life.do({ type: 'TakeBell', visit: v, cause: 'off' }, { by: 'person-ama' });
+    life.do({ type: 'TakeBell', visit: v, chair: null, cause: 'off' }, { by: 'person-ama' });
     expect(back(life, v)).toMatchObject({ outcome: 'done' });
     const other = processing();
     other.life.do({ type: 'NameStylist', visit: other.v, stylist: 'person-ama' });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Bell } from '../../../core/bells/bell.ts';
+import { standing } from '../../support/bell-kit.ts';
 import { relaxer, tested } from '../../support/directions-kit.ts';
 import { lineOf } from '../../support/headlines.ts';
 import { facts, mark, min, pass, strand } from '../../support/pass-kit.ts';
@@ -7,16 +7,7 @@ import { facts, mark, min, pass, strand } from '../../support/pass-kit.ts';
 const rules = relaxer(tested);
 const head = (...tests: readonly ReturnType<typeof strand>[]) =>
   facts('process', pass({ applied: mark(15), tests }, rules));
-const rinse: Bell = {
-  cause: 'off',
-  kind: 'rinse',
-  level: 'WARNING',
-  episode: 1,
-  dueAt: min(27),
-  rungAt: min(27),
-  levelAt: min(27),
-  taken: null,
-};
+const rinse = standing({ dueAt: min(27), rungAt: min(27), levelAt: min(27) });
 
 describe('the number of a strand test', () => {
   it('[V1] test if it comes before the window, and while it is due', () => {

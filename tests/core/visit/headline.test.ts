@@ -1,21 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { NOTHING_UNCERTAIN, lineOf } from '../../support/headlines.ts';
 import { headline, headlineFigure } from '../../../core/visit/headline.ts';
-import type { Bell } from '../../../core/bells/bell.ts';
 import { MINUTE } from '../../../core/time.ts';
+import { standing } from '../../support/bell-kit.ts';
 import { colour, perm, relaxer } from '../../support/directions-kit.ts';
 import { facts, mark, min, pass, water } from '../../support/pass-kit.ts';
 
-const bell = (kind: 'soon' | 'rinse' | 'over'): Bell => ({
-  cause: 'off',
-  kind,
-  level: 'WARNING',
-  episode: 1,
-  dueAt: min(27),
-  rungAt: min(27),
-  levelAt: min(27),
-  taken: null,
-});
+const bell = (kind: 'soon' | 'rinse' | 'over') => standing({ kind, dueAt: min(27), rungAt: min(27), levelAt: min(27) });
 const to = (minutes: number) => ({ to: min(minutes) });
 
 describe('before and during application', () => {

@@ -34,7 +34,16 @@ function lived(...events: (VisitEvent | readonly [VisitEvent, string | null])[])
   }, undefined) as Visit;
 }
 const begun: VisitEvent = { type: 'ApplicationBegun', pass: 0, owed: [] };
-const rung: VisitEvent = { type: 'BellRung', cause: 'off', kind: 'soon', level: 'NOTICE', episode: 1, dueAt: 5 };
+const rung: VisitEvent = {
+  type: 'BellRung',
+  cause: 'off',
+  kind: 'soon',
+  level: 'NOTICE',
+  episode: 1,
+  dueAt: 5,
+  circle: 0,
+  helper: null,
+};
 
 describe('the history of a visit', () => {
   it('[X2] the last move is what came last, with when it was said', () => {

@@ -1,9 +1,11 @@
+import { asks } from '../../../core/bells/hearing.ts';
 import type { Clock } from '../../../server/clock/clock.ts';
 import { Engine } from '../../../server/engine/engine.ts';
 import type { Timers } from '../../../server/engine/timers.ts';
 import { StreamBook } from '../../../server/live/stream-book.ts';
 import { MemoryStore } from '../../../server/store/memory-store.ts';
 import { commandRequest } from '../../../shared/schemas/commands.ts';
+import { standingOn } from '../../support/standing-bells.ts';
 import type { Ask } from '../../../scripts/model-day/ask.ts';
 import type { Hand } from '../../../scripts/model-day/hour.ts';
 
@@ -16,7 +18,8 @@ export class FloorByHand implements Hand {
   readonly ask: Ask;
   #passed = 0;
 
-  constructor() {
+  /** `phones`: everybody has one in a pocket that shows what asks them, and says so. */
+  constructor(phones = false) {
     const clock: Clock = {
       read: () => ({
         wall: MORNING + this.#passed,
@@ -31,7 +34,9 @@ export class FloorByHand implements Hand {
       every: () => () => undefined,
     };
     const log = { error: console.error, warn: console.error, info: () => undefined };
-    this.engine = new Engine({ store: new MemoryStore(), clock, timers, log, freshId: () => 'fresh-id' });
+    const deps = { store: new MemoryStore(), clock, timers, log, freshId: () => 'fresh-id' };
+    const reach = () => ({ nobodySince: null, pushOnly: [] });
+    this.engine = new Engine(phones ? { ...deps, reach } : deps);
     const book = new StreamBook('floor', this.engine.floor, this.engine.revision);
     this.engine.subscribe((change) => book.turn(change));
     this.ask = async (method, path, body) => {
@@ -49,6 +54,24 @@ export class FloorByHand implements Hand {
 
   get now(): number {
     return this.engine.heartbeat().now;
+  }
+
+  /** Every phone confirms what it shows now (R7). */
+  confirmShown(): void {
+    const { people } = this.engine.floor;
+    const receipts = standingOn(this.engine.floor).flatMap(({ bell, rung, visit, chair }) => {
+      const { cause, episode, level } = bell;
+      const fresh = Object.keys(people).filter(
+        (person) => !bell.shown.some((one) => one.person === person) && asks(bell, rung, person, people, this.now),
+      );
+      return level === 'NOTICE'
+        ? []
+        : fresh.map((person) => ({ person, bell: { visit, chair, cause, episode, level } }));
+    });
+    if (receipts.length > 0) {
+      this.engine.confirm(receipts);
+      this.engine.turn();
+    }
   }
 
   pass(ms: number): void {

@@ -83,7 +83,7 @@ describe('the plan of the day', () => {
     life.do({ type: 'MarkPartDone', visit, part: null }, { by: 'person-ama' });
     expect(life.bells(visit)).toEqual(['pace CAUTION #1']);
     expect(plan(look(life), seed).map(({ command }) => command.type)).toContain('TakeBell');
-    life.do({ type: 'TakeBell', visit, cause: 'pace' }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'pace' }, { by: 'person-joss' });
     expect(plan(look(life), seed).map(({ command, by }) => [command.type, by])).toContainEqual([
       'JoinAsHelper',
       'person-joss',

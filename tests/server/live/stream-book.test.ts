@@ -13,7 +13,7 @@ it('[R10] a snapshot is encoded once per revision, with the time as it is when i
   const second = JSON.parse(book.snapshot(engine.heartbeat())) as { now: number };
   expect(second.now).toBe(first.now + 500);
   expect(encoded).toBe(1);
-  book.turn({ previous: engine.revision, revision: engine.revision + 1, floor });
+  book.turn({ previous: engine.revision, revision: engine.revision + 1, floor, events: [] });
   book.snapshot(engine.heartbeat());
   expect(encoded).toBe(2);
 });

@@ -9,7 +9,7 @@ import type { Snapshot, WireAnswer } from '../../../shared/wire.ts';
 import { relaxer } from '../../support/directions-kit.ts';
 import { Disk, Hand } from '../engine/kit.ts';
 
-/** Turns come as soon as in life; the wake-up never, and what repeats when the test says so. */
+/** Turns come as soon as in life; the wake-up, and whatever repeats, when the test says so. */
 export class TestTimers implements Timers {
   repeated: (() => void)[] = [];
 
@@ -17,8 +17,23 @@ export class TestTimers implements Timers {
     setImmediate(task);
   }
 
-  after(): () => void {
-    return () => undefined;
+  /** What waits for its time: the wake-up among them. */
+  held: { readonly ms: number; readonly task: () => void }[] = [];
+
+  after(ms: number, task: () => void): () => void {
+    const one = { ms, task };
+    this.held.push(one);
+    return () => {
+      this.held = this.held.filter((other) => other !== one);
+    };
+  }
+
+  /** The time of all that waits for so long has come. */
+  fire(ms: number): void {
+    for (const one of this.held.filter((each) => each.ms === ms)) {
+      this.held = this.held.filter((other) => other !== one);
+      one.task();
+    }
   }
 
   every(_ms: number, task: () => void): () => void {

@@ -206,8 +206,8 @@ describe('bells', () => {
     const life = FloorLife.salon();
     const id = life.do(begin(1));
     life.at(15).do({ type: 'FinishApplication', visit: id });
-    life.at(27.5).do({ type: 'TakeBell', visit: id, cause: 'off' }, { by: 'person-joss' });
-    life.at(28).do({ type: 'TakeBell', visit: id, cause: 'off' }, { by: 'person-ama' });
+    life.at(27.5).do({ type: 'TakeBell', visit: id, chair: null, cause: 'off' }, { by: 'person-joss' });
+    life.at(28).do({ type: 'TakeBell', visit: id, chair: null, cause: 'off' }, { by: 'person-ama' });
     life.at(31).do(water(1));
     const off = bellsOf(life.log).filter((row) => row.cause === 'off');
     const minutes = (at: number | null) => (at === null ? null : (at - NOON) / MINUTE);

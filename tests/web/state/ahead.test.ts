@@ -72,7 +72,7 @@ describe('a floor shown ahead of the server', () => {
     life.at(15).do({ type: 'FinishApplication', visit });
     life.at(27);
     const heard = entitiesOf(life.floor);
-    const going = ahead(heard, [touch(27.5, { type: 'TakeBell', visit, cause: 'off' })], min(28));
+    const going = ahead(heard, [touch(27.5, { type: 'TakeBell', visit, chair: null, cause: 'off' })], min(28));
     expect(visitIn(going, visit).bells).toMatchObject([{ kind: 'rinse', taken: { by: 'person-ama', at: min(27.5) } }]);
     const wet = ahead(heard, [touch(28, { type: 'BeginRinse', chair: 2, visit, basin: 91 })], min(28));
     expect(visitIn(wet, visit).bells).toEqual([]);

@@ -2,6 +2,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import type { ChairOnFloor } from '../../../web/src/state/floor-mirror.svelte.ts';
 import { laneWords, loudest } from '../../../web/src/wall/lane-words.ts';
 import { words } from '../../../web/src/words/words.ts';
+import { standing } from '../../support/bell-kit.ts';
 import { FloorLife } from '../../support/floor-life.ts';
 
 const names = {
@@ -49,7 +50,7 @@ describe('what a lane says', () => {
     life.do({ type: 'FinishApplication', visit });
     life.pass(13);
     expect(lane().level).toBe('WARNING');
-    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-joss' });
     expect(lane().deeds.every(({ taken }) => taken)).toBe(true);
     expect(lane()).toMatchObject({ level: 'WARNING', who: 'taken: Joss' });
   });
@@ -59,7 +60,7 @@ describe('what a lane says', () => {
     life.do({ type: 'FinishApplication', visit });
     life.pass(8);
     expect(lane().level).toBe('NOTICE');
-    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-joss' });
     expect(lane().deeds.some(({ taken }) => taken)).toBe(false);
   });
   const deeds = (): string[] => lane().deeds.map(({ deed }) => deed);
@@ -70,7 +71,7 @@ describe('what a lane says', () => {
     expect(life.bells(visit)).toEqual(['pace CAUTION #1']);
     expect(deeds().slice(0, 2)).toEqual(['get help, finish by', 'help, finish by']);
     expect(lane().figure).toBe('10 min');
-    life.do({ type: 'TakeBell', visit, cause: 'pace' }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'pace' }, { by: 'person-joss' });
     expect(lane().deeds.map(({ deed, taken }) => [deed, taken])).toEqual([
       ['help, finish by', true],
       ['finish by', true],
@@ -109,10 +110,9 @@ describe('what a lane says', () => {
     expect(deeds()).toContain('shampoo 1/2: done?');
   });
   it('the level is that of the most urgent bell, and of two alike the one nobody took', () => {
-    const bell = { cause: 'off', kind: 'over', episode: 1, dueAt: 0, levelAt: 0 } as const;
-    const taken = { ...bell, level: 'WARNING', rungAt: 1, taken: { by: 'person-ama', at: 2 } } as const;
-    const open = { ...bell, level: 'WARNING', rungAt: 5, taken: null } as const;
-    const danger = { ...bell, level: 'DANGER', rungAt: 9, taken: null } as const;
+    const taken = standing({ kind: 'over', rungAt: 1, taken: { by: 'person-ama', at: 2 } });
+    const open = standing({ kind: 'over', rungAt: 5 });
+    const danger = standing({ kind: 'over', level: 'DANGER', rungAt: 9 });
     expect(loudest([])).toBeNull();
     expect(loudest([taken, open])).toBe(open);
     expect(loudest([open, taken])).toBe(open);

@@ -1,31 +1,26 @@
 import { describe, expect, it } from 'vitest';
 import type { Bell } from '../../../core/bells/bell.ts';
+import { rungAtVisit, rungOnFloor } from '../../../core/bells/subject.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { ChairOnFloor, StandingBell } from '../../../web/src/state/floor-mirror.svelte.ts';
 import { quietMoment } from '../../../web/src/state/renewal.ts';
 import { elsewhere, floorKinds, tally } from '../../../web/src/wall/tally.ts';
 import { floorWords, gapWords, linkFault, tallyWordings } from '../../../web/src/wall/top-words.ts';
 import { words } from '../../../web/src/words/words.ts';
+import { standing as standingBell } from '../../support/bell-kit.ts';
 import { FloorLife } from '../../support/floor-life.ts';
 
 const w = words();
 const clock = (at: number): string => `@${at / 1000}`;
-const bell = (level: Bell['level'], changes: Partial<Bell> = {}): Bell => ({
-  cause: 'off',
-  kind: 'rinse',
-  level,
-  episode: 1,
-  dueAt: 0,
-  rungAt: 0,
-  levelAt: 0,
-  taken: null,
-  ...changes,
-});
+const bell = (level: Bell['level'], changes: Partial<Bell> = {}): Bell =>
+  standingBell({ level, levelAt: 0, ...changes });
 const life = FloorLife.salon();
 const seated = life.do({ type: 'SeatVisit', chair: 1, service: 'service-1', stylist: null, label: null });
 const head = (...bells: Bell[]): VisitFacts => ({ ...life.facts(seated), bells });
 const standing = (...heads: VisitFacts[]): StandingBell[] =>
-  heads.flatMap((visit) => visit.bells.map((one) => ({ bell: one, visit })));
+  heads.flatMap((visit) =>
+    visit.bells.map((one) => ({ bell: one, visit, chair: visit.chair, rung: rungAtVisit(visit) })),
+  );
 
 describe('the tally', () => {
   it('counts each head once, at its most urgent bell, most urgent level first', () => {
@@ -42,7 +37,12 @@ describe('the tally', () => {
     ]);
   });
   it('counts a bell of the floor by itself', () => {
-    const floor = { bell: bell('WARNING', { cause: 'not-saved', kind: 'not-saved' }), visit: null };
+    const floor = {
+      bell: bell('WARNING', { cause: 'not-saved', kind: 'not-saved' }),
+      visit: null,
+      chair: null,
+      rung: rungOnFloor(life.floor),
+    };
     expect(tally([floor, ...standing(head(bell('WARNING')))])).toEqual([{ level: 'WARNING', heads: 2, chairs: [1] }]);
     expect(floorKinds([floor])).toEqual(['not-saved']);
   });

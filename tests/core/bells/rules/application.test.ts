@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { begunAsk, begunAskLouder, pace } from '../../../../core/bells/rules/application.ts';
 import { defaultFigures as figures } from '../../../../core/salon/salon.ts';
 import { SECOND } from '../../../../core/time.ts';
+import { standing } from '../../../support/bell-kit.ts';
 import { colour, relaxer } from '../../../support/directions-kit.ts';
 import { FloorLife, NOON } from '../../../support/floor-life.ts';
 import { facts, mark, min, partsDone, pass } from '../../../support/pass-kit.ts';
@@ -73,25 +74,13 @@ describe('pace', () => {
 
   it('[P4] is withdrawn only once the expected finish is a minute before the latest', () => {
     const at = (finish: number) => pass({ parts: partsDone(finish) });
-    const standing = {
-      bells: [
-        {
-          cause: 'pace',
-          kind: 'pace',
-          level: 'CAUTION',
-          episode: 1,
-          dueAt: min(5),
-          rungAt: min(5),
-          levelAt: min(5),
-          taken: null,
-        },
-      ],
-    } as const;
+    const bell = standing({ cause: 'pace', kind: 'pace', level: 'CAUTION', levelAt: min(5) });
+    const rung = { bells: [bell] };
     // A part done at d: expected d + 3 (3.75 + d)/2 = 2.5 d + 5.625; latest 18. At 4.55 it is 17, at 4.95 it is 18.
     expect(pace.from(facts('apply', at(4.95)), figures)).toBeGreaterThan(min(4.95));
     expect(pace.from(facts('apply', at(4.96)), figures)).toBe(min(4.96));
-    expect(pace.from(facts('apply', at(4.55), standing), figures)).toBeGreaterThan(min(4.55));
-    expect(pace.from(facts('apply', at(4.56), standing), figures)).toBe(min(4.56));
+    expect(pace.from(facts('apply', at(4.55), rung), figures)).toBeGreaterThan(min(4.55));
+    expect(pace.from(facts('apply', at(4.56), rung), figures)).toBe(min(4.56));
     expect(pace.level(facts('apply'))).toBe('CAUTION');
   });
 

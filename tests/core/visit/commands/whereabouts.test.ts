@@ -16,7 +16,9 @@ describe('to another chair', () => {
     const before = life.facts(v);
     life.do({ type: 'MoveTo', visit: v, chair: 3 });
     const { version, lastMove, ...after } = life.facts(v);
-    expect(after).toEqual({ ...before, chair: 3, version: undefined, lastMove: undefined });
+    // Whoever moved them stands at the head (R3).
+    const acts = [{ by: null, at: life.now }];
+    expect(after).toEqual({ ...before, chair: 3, acts, version: undefined, lastMove: undefined });
     expect(lastMove?.type).toBe('MovedTo');
     expect(version).toBe(before.version + 1);
   });

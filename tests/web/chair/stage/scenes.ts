@@ -108,7 +108,7 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
   taken: () => {
     const { life, visit } = applied();
     life.pass(13);
-    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-joss' });
     return life;
   },
   danger: () => applied().life.pass(15.8),
@@ -193,7 +193,7 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
   floortaken: () => {
     const life = crowd().pass(4.2);
     const visit = Object.values(life.floor.visits).find(({ facts }) => facts.chair === FOUR)?.facts.id ?? '';
-    life.do({ type: 'TakeBell', visit, cause: 'off' }, { by: 'person-ama' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-ama' });
     return life.pass(0.2);
   },
   floorburns: () => {

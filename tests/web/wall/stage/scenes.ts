@@ -46,7 +46,7 @@ const water = ({ life, chair, at }: Head, before: number, basin: number | null):
 const clear = ({ life, at }: Head, before: number): void =>
   at(before, (visit) => void life.do({ type: 'ClearAndOff', visit }));
 const take = ({ life, at }: Head, before: number, by: string, cause: BellCause = 'off'): void =>
-  at(before, (visit) => void life.do({ type: 'TakeBell', visit, cause }, { by }));
+  at(before, (visit) => void life.do({ type: 'TakeBell', visit, chair: null, cause }, { by }));
 const parts = ({ life, at }: Head, ...before: readonly number[]): void =>
   before.forEach((one) => at(one, (visit) => void life.do({ type: 'MarkPartDone', visit, part: null })));
 const strand = ({ life, at }: Head, before: number, result: StrandResult): void =>
