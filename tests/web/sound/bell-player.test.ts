@@ -10,11 +10,15 @@ class HandAudio {
   state = 'suspended';
   resumable = true;
   frozen = false;
+  /** A browser that neither resumes nor refuses. */
+  answers = true;
   onstatechange: ((event: Event) => unknown) | null = null;
   readonly destination = {};
   readonly starts: { hz: number; at: number; until: number }[] = [];
   readonly gains: [string, number, number][] = [];
   closed = false;
+  /** Tones that began at once and never end. */
+  awake = 0;
   readonly #timers: HandTimers;
   constructor(timers: HandTimers) {
     this.#timers = timers;
@@ -27,6 +31,7 @@ class HandAudio {
     this.onstatechange?.(new Event('statechange'));
   }
   resume(): Promise<void> {
+    if (!this.answers) return new Promise(() => undefined);
     if (!this.resumable) return Promise.reject(new Error('not now'));
     this.become('running');
     return Promise.resolve();
@@ -58,17 +63,18 @@ class HandAudio {
       setPeriodicWave: () => undefined,
       connect: () => undefined,
       disconnect: () => undefined,
-      start: (at: number) => void (tone.at = at),
+      start: (at?: number) => (at === undefined ? void (this.awake += 1) : void (tone.at = at)),
       stop: (until: number) => void this.starts.push({ ...tone, until }),
     };
   }
 }
 
-function device(setUp: (audio: HandAudio) => void = () => undefined) {
+function device(setUp: (audio: HandAudio) => void = () => undefined, staysAwake = false) {
   const timers = new HandTimers();
   timers.nowMs = 1_000;
   const made: HandAudio[] = [];
   const listeners: (() => void)[] = [];
+  const claims = { count: 0 };
   const player = new BellPlayer({
     makeContext: () => {
       const audio = new HandAudio(timers);
@@ -78,6 +84,8 @@ function device(setUp: (audio: HandAudio) => void = () => undefined) {
     },
     gestures: { addEventListener: (_kind, listener) => void listeners.push(listener) },
     timers,
+    claim: () => void (claims.count += 1),
+    staysAwake,
   });
   const states: SoundState[] = [];
   player.subscribe((state) => states.push(state));
@@ -88,7 +96,7 @@ function device(setUp: (audio: HandAudio) => void = () => undefined) {
       .then(() => undefined)
       .then(() => undefined);
   };
-  return { player, timers, made, states, touch, audio: () => made.at(-1)! };
+  return { player, timers, made, states, touch, claims, audio: () => made.at(-1)! };
 }
 
 describe('sound on a device', () => {
@@ -151,6 +159,92 @@ describe('sound on a device', () => {
     expect(made[0]!.closed).toBe(true);
     expect(player.soundState).toBe('broken');
   });
+});
+
+/** Continuations of the browser's promises run. */
+const settled = () =>
+  Promise.resolve()
+    .then(() => undefined)
+    .then(() => undefined)
+    .then(() => undefined);
+
+describe('sound that was lost', () => {
+  it('does not wait for ever for a resumption: the next touch makes another context', async () => {
+    let contexts = 0;
+    const { player, timers, made, touch, audio } = device((one) => (one.answers = contexts++ > 0));
+    await touch();
+    expect(player.soundState).toBe('locked');
+    timers.advance(1_000);
+    await touch();
+    expect(made).toHaveLength(2);
+    expect(audio().closed).toBe(false);
+    expect(made[0]!.closed).toBe(true);
+    await settled();
+    expect(player.soundState).toBe('on');
+  });
+  it('comes back without a touch where the browser allows it, looked for every ten seconds', async () => {
+    const { player, timers, touch, audio } = device();
+    await touch();
+    audio().become('suspended');
+    timers.advance(10_000);
+    await settled();
+    expect(player.soundState).toBe('on');
+  });
+  it('claims the session inside a touch only', async () => {
+    const { timers, touch, audio, claims, player } = device();
+    audio().become('suspended');
+    timers.advance(60_000);
+    await player.revive();
+    expect(claims.count).toBe(0);
+    await touch();
+    const claimed = claims.count;
+    expect(claimed).toBeGreaterThan(0);
+    audio().become('interrupted');
+    timers.advance(60_000);
+    await player.revive();
+    expect(claims.count).toBe(claimed);
+  });
+  it('keeps an interrupted context while nobody touches: it comes back by itself when the call ends', async () => {
+    const { player, timers, made, touch, audio } = device();
+    await touch();
+    audio().become('interrupted');
+    audio().resumable = false;
+    for (let n = 0; n < 6; n += 1) {
+      timers.advance(10_000);
+      await settled();
+    }
+    expect(made).toHaveLength(1);
+    audio().become('running');
+    expect(player.soundState).toBe('on');
+  });
+  it('is noticed between bells: a dead clock is seen within ten seconds and a bit', async () => {
+    const { player, timers, touch, audio } = device();
+    await touch();
+    timers.advance(1_000);
+    audio().frozen = true;
+    timers.advance(10_200);
+    expect(player.soundState).toBe('broken');
+  });
+});
+
+describe('a loudspeaker that would sleep', () => {
+  it('is kept awake on a wall by a tone that is not zero and that nobody hears', () => {
+    const { audio } = device(undefined, true);
+    expect(audio().awake).toBe(1);
+    const [[, loudness]] = audio().gains as [[string, number, number]];
+    expect(loudness).toBeGreaterThan(0);
+    expect(20 * Math.log10(loudness)).toBeLessThan(-50);
+  });
+  it('is left alone on what people carry', () => {
+    expect(device().audio().awake).toBe(0);
+  });
+});
+
+it('[R5] a burst peaks at the loudness it is given', async () => {
+  const { player, touch, audio } = device();
+  await touch();
+  player.play(score('CAUTION'), 0.4);
+  expect(Math.max(...audio().gains.map(([, value]) => value))).toBe(0.4);
 });
 
 it('[R5] hands a whole burst to the audio clock, pulse by pulse, each rising from silence and falling to it', async () => {

@@ -142,3 +142,45 @@ describe('a device without sound', () => {
     expect(times(bursts, 'DANGER')).toEqual([0, 100_000]);
   });
 });
+
+describe('a bell that was not heard', () => {
+  it('[R4] sounds at once when its mute ends, whatever its rhythm', () => {
+    const { ringer, timers, began } = ringing();
+    const muted = { ...bell('m', 'CAUTION'), muted: true };
+    ringer.sound([bell('m', 'CAUTION')]);
+    timers.advance(3_000);
+    ringer.sound([muted]);
+    timers.advance(117_000);
+    expect(began).toEqual(['m']);
+    // Another one has just sounded: the shared rhythm would make it wait for half a minute.
+    ringer.sound([muted, bell('n', 'CAUTION')]);
+    timers.advance(2_000);
+    ringer.sound([bell('m', 'CAUTION'), bell('n', 'CAUTION')]);
+    expect(began).toEqual(['m', 'n', 'm']);
+  });
+  it('[R4] a mute silences nothing but what it covers', () => {
+    const { ringer, timers, began } = ringing();
+    ringer.sound([{ ...bell('m', 'WARNING'), muted: true }, bell('d', 'DANGER')]);
+    timers.advance(4_000);
+    expect(began).toEqual(['d']);
+  });
+  it('begins anew when the device lost its sound during the burst', () => {
+    const { ringer, timers, bursts, sound } = ringing();
+    ringer.sound([bell('c', 'CAUTION')]);
+    timers.advance(200);
+    sound.works = false;
+    ringer.cutOff();
+    timers.advance(2_000);
+    sound.works = true;
+    ringer.look();
+    expect(times(bursts, 'CAUTION')).toEqual([0, 2_200]);
+  });
+  it('keeps its rhythm when sound was lost after the burst', () => {
+    const { ringer, timers, bursts } = ringing();
+    ringer.sound([bell('c', 'CAUTION')]);
+    timers.advance(5_000);
+    ringer.cutOff();
+    timers.advance(10_000);
+    expect(times(bursts, 'CAUTION')).toEqual([0]);
+  });
+});

@@ -9,6 +9,8 @@ export interface SoundingBell {
   readonly level: BellLevel;
   /** On the server's timescale: only says which of two is older. */
   readonly sinceAt: number;
+  /** Muted on this device (R4): no burst, and one at once when the mute ends. Not said: sounds. */
+  readonly muted?: boolean;
 }
 
 /** What has been played so far on this device; instants of its monotonic clock. */
@@ -75,6 +77,18 @@ export function nextBurst(bells: readonly SoundingBell[], played: Played, now: n
     if (chosen === null || endsAt <= chosen.startAt) chosen = one;
   }
   return chosen && { key: chosen.bell.key, level: chosen.bell.level, atMs: chosen.startAt };
+}
+
+/** Without what is silent for a while: when it sounds again it counts as never heard and has its burst at once. */
+export function unheard(played: Played, keys: ReadonlySet<string>): Played {
+  if (![...keys].some((key) => played.heard.has(key))) return played;
+  return { ...played, heard: new Set([...played.heard].filter((key) => !keys.has(key))) };
+}
+
+/** Sound was lost while this burst lasted: it was not heard, and nothing is busy any more. */
+export function cutOff(burst: Burst | null, played: Played, now: number): Played {
+  if (burst === null || now >= played.busyUntil) return played;
+  return { ...unheard(played, new Set([burst.key])), busyUntil: now };
 }
 
 /** What has been played once this burst has begun. Bells that stopped are forgotten, so the set cannot grow. */

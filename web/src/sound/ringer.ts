@@ -1,5 +1,5 @@
 import type { Timers } from '../state/timers.ts';
-import { NOTHING_PLAYED, afterBurst, nextBurst } from './ringer-plan.ts';
+import { NOTHING_PLAYED, afterBurst, cutOff, nextBurst, unheard } from './ringer-plan.ts';
 import type { Burst, Played, SoundingBell } from './ringer-plan.ts';
 import { score } from './score.ts';
 import type { Score } from './score.ts';
@@ -18,6 +18,7 @@ export class Ringer {
   readonly #began: (burst: Burst) => void;
   #bells: readonly SoundingBell[] = [];
   #played: Played = NOTHING_PLAYED;
+  #last: Burst | null = null;
   #timer: unknown = null;
 
   constructor(deps: {
@@ -37,7 +38,14 @@ export class Ringer {
 
   /** The bells that should sound from now on; a burst that is under way runs to its end. */
   sound(bells: readonly SoundingBell[]): void {
-    this.#bells = bells;
+    this.#bells = bells.filter(({ muted }) => muted !== true);
+    this.#played = unheard(this.#played, new Set(bells.filter(({ muted }) => muted === true).map(({ key }) => key)));
+    this.#look();
+  }
+
+  /** The device lost its sound: what was under way was not heard and begins anew once sound is back. */
+  cutOff(): void {
+    this.#played = cutOff(this.#last, this.#played, this.#now());
     this.#look();
   }
 
@@ -58,6 +66,7 @@ export class Ringer {
     }
     if (this.#play(score(burst.level))) {
       this.#played = afterBurst(burst, this.#bells, this.#played);
+      this.#last = burst;
       this.#began(burst);
       this.#look();
     } else {
