@@ -9,7 +9,7 @@ import type { VisitFacts } from '../visit/visit.ts';
 import { bellKinds, type Bell, type BellCause, type BellEnd, type BellKind } from './bell.ts';
 import { carriedOn, nextCarryAt, type Around, type Reach } from './carrying.ts';
 import { firstPeopled, type People } from './circles.ts';
-import { freeHelper } from './helper.ts';
+import { freeHelper } from './free-helper.ts';
 import { rankOf, type BellLevel } from './level.ts';
 import type { Outside } from './outside.ts';
 import { floorRows } from './rules/floor.ts';

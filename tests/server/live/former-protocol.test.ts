@@ -50,6 +50,13 @@ describe('a screen of the former protocol', () => {
     // Today's facts are more than it knew.
     expect(Object.keys(now.entities)).toEqual(Object.keys(former.entities));
     expect(visit).toEqual(toldFormerly(now.entities['visit/visit-0001'] as never));
+    expect(now.entities['salon']?.facts).toHaveProperty('room');
+    expect(former.entities['salon']?.facts).not.toHaveProperty('room');
+    expect(former.entities['person/person-ama']?.facts).toEqual({
+      id: 'person-ama',
+      roles: ['stylist'],
+      retired: false,
+    });
   });
 
   it('[R10] hears each change once, and nobody else hears it in its words', async () => {
@@ -72,7 +79,16 @@ describe('a screen of the former protocol', () => {
     for (const task of server.timers.repeated) task();
     const [beat, told] = await beats;
     expect(beat).toEqual(server.engine.heartbeat());
-    expect(Object.keys(told).sort()).toEqual(['civilOffsetMs', 'now', 'revision', 'run', 'timescale', 'unsaved']);
+    expect(Object.keys(told).sort()).toEqual([
+      'awayMs',
+      'civilOffsetMs',
+      'now',
+      'revision',
+      'run',
+      'storage',
+      'timescale',
+      'unsaved',
+    ]);
   });
 
   it('[R10] costs nothing while none is there, and one translation per revision however many are', async () => {

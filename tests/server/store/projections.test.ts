@@ -236,4 +236,45 @@ describe('bells', () => {
       { subject: 'floor', cause: 'not-saved', why: 'cleared', endedAt: NOON + 2 * MINUTE },
     ]);
   });
+
+  /** Ama's head; Ama and Joss on shift. Both devices are watched over. */
+  function carried() {
+    const life = FloorLife.salon();
+    life.reach = { nobodySince: null, pushOnly: [] };
+    for (const person of ['person-ama', 'person-joss']) life.do({ type: 'BeginShift', person });
+    const id = life.do(seat(1));
+    life.do(begin(1));
+    life.at(15).do({ type: 'FinishApplication', visit: id });
+    return { life, id };
+  }
+  const columns = (row: BellRow | undefined) => row && [row.circle, row.firstShownAt, row.missed, row.passed];
+
+  test('[R6, R7] says how far it was carried, when it was first shown, and whom it did not reach', () => {
+    const { life, id } = carried();
+    const bell = { visit: id, chair: null, cause: 'off', episode: 1, level: 'WARNING' } as const;
+    life.at(27.1).receive([{ person: 'person-joss', bell }]);
+    life.at(27.2);
+    life.receive([{ person: 'person-ama', bell }]);
+    life.do({ type: 'PassBell', visit: id, chair: null, cause: 'off' }, { by: 'person-joss' });
+    const rows = () => bellsOf(life.log).filter(({ cause }) => cause === 'off');
+    // Ama was not shown it within 8 s, and a little later was after all; the first to be shown it was Joss.
+    expect(columns(rows()[1])).toEqual([1, NOON + 27.1 * MINUTE, 1, 1]);
+    life.at(30);
+    expect(rows().map(({ kind }) => kind)).toEqual(['soon', 'rinse', 'over']);
+    // A later row begins anew with what is asked at its level.
+    expect(columns(rows()[2])).toEqual([2, null, 0, 0]);
+    expect(columns(rows()[0])).toEqual([0, null, 0, 0]);
+  });
+
+  test('[R2] a bell of a chair has the chair as its subject, apart from those of other chairs and of the floor', () => {
+    const { life } = carried();
+    life.do({ type: 'AskHelp', chair: 4 }, { by: 'person-ama' });
+    life.do({ type: 'AskHelp', chair: 3 }, { by: 'person-joss' });
+    life.do({ type: 'EndHelp', chair: 4, how: 'here' });
+    const help = bellsOf(life.log).filter(({ cause }) => cause === 'help');
+    expect(help.map(({ subject, why }) => [subject, why])).toEqual([
+      ['chair/4', 'deed-done'],
+      ['chair/3', null],
+    ]);
+  });
 });

@@ -298,14 +298,37 @@ describe('migrations', () => {
     expect(fault(open).fault).toBe('newer');
   });
 
-  test('a file of the first shape keeps its data and gains the tables of reach', () => {
-    const first = open({ migrations: migrations.slice(0, 1) });
-    const life = storedSalon(first);
-    turn(life, [first], () => life.do({ type: 'BeginApplication', chair: 1, visit: null, service: null }));
-    const was = first.open();
+  /** Takes away all that came after the first shape: the file is then as the first version left it. */
+  const toFirstShape = (db: Database): void => {
+    const columns = (of: Database) =>
+      of.prepare<[], { name: string }>("SELECT name FROM pragma_table_info('bell')").all();
+    const tables = (of: Database) =>
+      of
+        .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
+        .all();
+    const first = new SqliteDatabase(':memory:');
+    first.exec(migrations[0]?.sql ?? '');
+    const had = columns(first).map(({ name }) => name);
+    for (const { name } of columns(db)) if (!had.includes(name)) db.exec(`ALTER TABLE bell DROP COLUMN ${name}`);
+    db.exec('DROP TABLE secret; DROP TABLE push_subscription; DROP TABLE hook');
+    db.pragma('user_version = 1');
+    expect(tables(db)).toEqual(tables(first));
+    expect(columns(db)).toEqual(columns(first));
     first.close();
+  };
+
+  test('a file of the first shape keeps its data and gains the tables of reach and how far bells were carried', () => {
+    const store = open();
+    const life = storedSalon(store);
+    turn(life, [store], () => life.do({ type: 'BeginShift', person: 'person-joss' }));
+    turn(life, [store], () => life.do({ type: 'BeginApplication', chair: 1, visit: null, service: null }));
+    turn(life, [store], () => life.at(29));
+    const was = { opened: store.open(), projected: store.projected() };
+    expect(was.projected.bells.map(({ circle }) => circle)).toContain(2);
+    store.close();
+    outside(toFirstShape);
     const again = open();
-    expect(again.open()).toEqual(was);
+    expect({ opened: again.open(), projected: again.projected() }).toEqual(was);
     again.reach.keepSecret('a-name', 'a value');
     expect(again.reach.secret('a-name')).toBe('a value');
   });
