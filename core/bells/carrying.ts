@@ -7,6 +7,7 @@ import {
   shownWithinByPush,
   takenFor,
   type Bell,
+  type BellCause,
   type BellKind,
   type Circle,
   type WidenReason,
@@ -26,6 +27,8 @@ export interface Reach {
 export interface Around {
   readonly owner: Owner;
   readonly acts: readonly Act[];
+  /** Causes whose deed is being done: they are carried no further. */
+  readonly underWay: readonly BellCause[];
   readonly people: People;
   /** Null where nobody knows, as on a screen that goes by itself: then nobody is marked as not reached. */
   readonly reach: Reach | null;
@@ -98,7 +101,7 @@ export function carriedOn(bell: Bell, around: Around, now: EpochMs): Carry | nul
   if (bell.level === 'NOTICE') return null;
   const { circle } = bell;
   const audience = audienceOf(bell, around.owner, around.people, now);
-  if (isTaken(bell, now)) return null;
+  if (isTaken(bell, now) || around.underWay.includes(bell.cause)) return null;
   if (circle < 2 && audience.length === 0) return { do: 'widen', circle: next(circle), why: 'nobody-there' };
   const { circle: far, why } = cameTo(bell, now);
   if (circle < 2 && far > circle) return { do: 'widen', circle: far > 1 ? 2 : 1, why };
@@ -114,7 +117,7 @@ export function carriedOn(bell: Bell, around: Around, now: EpochMs): Carry | nul
 
 /** The next instant after `now` at which that changes by itself; null when none will (T7). */
 export function nextCarryAt(bell: Bell, around: Around, now: EpochMs): EpochMs | null {
-  if (bell.level === 'NOTICE') return null;
+  if (bell.level === 'NOTICE' || around.underWay.includes(bell.cause)) return null;
   let at: EpochMs | null = null;
   if (bell.circle < 2) for (const one of instants(bell)) if (one > now) at = earliest(at, one);
   for (const person of audienceOf(bell, around.owner, around.people, now)) {

@@ -9,7 +9,8 @@ export function asks(bell: Bell, { owner }: Rung, ear: Ear, people: People, now:
   return ear === 'room' || audienceOf(bell, owner, people, now).includes(ear);
 }
 
-/** How a bell sounds for whoever listens; null when it does not, or asks others. */
+/** How a bell sounds for whoever listens; null when it does not, asks others, or its deed is being done (R3). */
 export function heardAs(bell: Bell, rung: Rung, ear: Ear, people: People, now: EpochMs): Sounding | null {
-  return asks(bell, rung, ear, people, now) ? soundingOf(bell, ear, rung.acts, now) : null;
+  if (rung.underWay.includes(bell.cause) || !asks(bell, rung, ear, people, now)) return null;
+  return soundingOf(bell, ear, rung.acts, now);
 }

@@ -1,8 +1,10 @@
+import { handsAtWork } from '../exposure/parts.ts';
 import type { Floor } from '../floor.ts';
 import type { PlaceNumber, VisitId } from '../ids.ts';
 import type { Place } from '../salon/salon.ts';
 import type { Ringing } from '../visit/evolve-bells.ts';
-import type { Act, VisitFacts } from '../visit/visit.ts';
+import { currentPass, type Act, type VisitFacts } from '../visit/visit.ts';
+import type { BellCause } from './bell.ts';
 import { nobodys, type Owner } from './circles.ts';
 
 /** Whose bell: a visit's, a chair's, or the floor's. */
@@ -13,10 +15,18 @@ export interface Rung {
   readonly ringing: Ringing;
   readonly owner: Owner;
   readonly acts: readonly Act[];
+  /** Causes whose deed is being done though the bell still stands: doing the deed is taking it (R3). */
+  readonly underWay: readonly BellCause[];
 }
 
 export function rungAtVisit(facts: VisitFacts): Rung {
-  return { ringing: facts, owner: ownerOf(facts), acts: facts.acts };
+  return { ringing: facts, owner: ownerOf(facts), acts: facts.acts, underWay: hasHelp(facts) ? ['pace'] : [] };
+}
+
+/** A second pair of hands is at the application, which is what `pace` asks for. */
+function hasHelp(facts: VisitFacts): boolean {
+  const pass = facts.stage === 'apply' ? currentPass(facts) : null;
+  return pass !== null && handsAtWork(pass).length > 1;
 }
 
 export function ownerOf({ stylist, offered }: VisitFacts): Owner {
@@ -25,11 +35,11 @@ export function ownerOf({ stylist, offered }: VisitFacts): Owner {
 
 /** Whoever asked for help at a chair stands there. */
 export function rungAtChair(place: Place): Rung {
-  return { ringing: place, owner: nobodys, acts: place.help === null ? [] : [place.help] };
+  return { ringing: place, owner: nobodys, acts: place.help === null ? [] : [place.help], underWay: [] };
 }
 
 export function rungOnFloor(floor: Floor): Rung {
-  return { ringing: floor.floorBells, owner: nobodys, acts: [] };
+  return { ringing: floor.floorBells, owner: nobodys, acts: [], underWay: [] };
 }
 
 /** What a command or a receipt means by a visit, a chair or neither; null where there is no such thing. */

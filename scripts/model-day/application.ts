@@ -5,7 +5,7 @@ import { defaultFigures } from '../../core/salon/salon.ts';
 import { MINUTE, SECOND } from '../../core/time.ts';
 import { currentPass, stageBegan, type Hands, type Pass, type VisitFacts } from '../../core/visit/visit.ts';
 import { actOn, earliestOf, type Act, type Scene } from './act.ts';
-import { asking, offTheHair, takeBell, waterOn } from './to-the-water.ts';
+import { asking, offTheHair, passBell, takeBell, waterOn } from './to-the-water.ts';
 
 /** A helper goes so long after finishing a part, once the head is in time again. */
 const GOES_AFTER = 15 * SECOND;
@@ -33,8 +33,22 @@ export function apply(visit: VisitFacts, scene: Scene): Act | null {
   if (pass === null || pass.rules === null || pass.begun === null) return offTheHair(visit, scene);
   const close = certainClose(pass);
   const water = close === null ? null : waterOn(visit, { opensAt: close, closesAt: close }, null, scene);
-  const bells = (['off', 'pace'] as const).map((cause) => takeBell(visit, asking(visit, cause), scene));
-  return earliestOf(...marks(visit, pass, scene), helper(visit, pass, scene), water, ...bells);
+  const off = takeBell(visit, asking(visit, 'off'), scene);
+  return earliestOf(
+    ...marks(visit, pass, scene),
+    helper(visit, pass, scene),
+    water,
+    off,
+    answerPace(visit, pass, scene),
+  );
+}
+
+/** "I'll go" from somebody who has hands to lend; from anybody else "can't", and the bell goes on to the next. */
+function answerPace(visit: VisitFacts, pass: Pass, scene: Scene): Act | null {
+  if (pass.hands.slice(1).some((one) => one.untilAt === null)) return null;
+  const bell = asking(visit, 'pace');
+  const { helps } = scene.temper;
+  return helps && scene.mayHelp ? takeBell(visit, bell, scene) : passBell(visit, bell, scene);
 }
 
 function marks(visit: VisitFacts, pass: Pass, scene: Scene): Act[] {

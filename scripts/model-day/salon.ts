@@ -17,7 +17,7 @@ export const basins = [91, 92, 93] as const;
 /** Invented people of an invented teaching salon. */
 export const instructor = 'person-odile';
 export const assistant = 'person-kwame';
-const people = [
+export const people = [
   { id: instructor, name: 'Odile', roles: ['senior', 'manager'] },
   { id: assistant, name: 'Kwame', roles: ['assistant'] },
   { id: 'person-suvi', name: 'Suvi', roles: ['stylist'] },

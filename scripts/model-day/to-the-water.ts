@@ -26,6 +26,13 @@ export function takeBell(visit: VisitFacts, bell: Bell | null, { temper }: Scene
   return actOn(visit, soundsAt + temper.takeMs, temper.taker, command);
 }
 
+/** "Can't": said once; then it is others who are asked (R3). */
+export function passBell(visit: VisitFacts, bell: Bell | null, { temper }: Scene): Act | null {
+  if (bell === null || bell.taken !== null || bell.passed.includes(temper.taker)) return null;
+  const command = { type: 'PassBell', chair: null, visit: visit.id, cause: bell.cause } as const;
+  return actOn(visit, bell.levelAt + temper.takeMs, temper.taker, command);
+}
+
 /** When water goes on: somewhere in the window, sooner once somebody has taken the bell, rarely late. */
 export function waterAt({ opensAt, closesAt }: Span, bell: Bell | null, { temper }: Scene): EpochMs {
   if (temper.lateMs > 0) return closesAt + temper.lateMs;

@@ -181,7 +181,7 @@ export class FloorMirror {
     });
     const floor = this.entities['floor-bells'];
     if (floor?.kind !== 'floor-bells') return [...ofVisits, ...ofChairs];
-    const rung: Rung = { ringing: floor.facts, owner: nobodys, acts: [] };
+    const rung: Rung = { ringing: floor.facts, owner: nobodys, acts: [], underWay: [] };
     const ofFloor = floor.facts.bells.map((bell) => ({ bell, visit: null, chair: null, rung }));
     return [...ofVisits, ...ofChairs, ...ofFloor];
   }
