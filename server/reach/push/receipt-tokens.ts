@@ -6,6 +6,7 @@ import type { EpochMs, Ms } from '../../../core/time.ts';
 import { id, instant } from '../../../shared/schemas/basics.ts';
 import { bellMeant } from '../../../shared/schemas/wire.ts';
 import type { ReachTables } from '../../store/reach-tables.ts';
+import { StorageError } from '../../store/store.ts';
 
 const NAME = 'push/receipts';
 /** A tag of 128 bits, as RFC 2104 allows. */
@@ -33,12 +34,8 @@ export class ReceiptTokens {
   readonly #secret: Buffer;
   readonly #goodFor: Ms;
 
-  /** Throws StorageError when a new secret cannot be kept. */
   constructor(tables: Pick<ReachTables, 'secret' | 'keepSecret'>, goodFor: Ms) {
-    const kept = tables.secret(NAME);
-    const secret = kept ?? randomBytes(32).toString('base64url');
-    if (kept === null) tables.keepSecret(NAME, secret);
-    this.#secret = Buffer.from(secret, 'base64url');
+    this.#secret = Buffer.from(secretOf(tables), 'base64url');
     this.#goodFor = goodFor;
   }
 
@@ -64,4 +61,17 @@ export class ReceiptTokens {
   #seal(body: string): Buffer {
     return createHmac('sha256', this.#secret).update(body).digest().subarray(0, TAG_BYTES);
   }
+}
+
+/** One that cannot be kept is as good until the next start: no bell waits for a disk. */
+function secretOf(tables: Pick<ReachTables, 'secret' | 'keepSecret'>): string {
+  const kept = tables.secret(NAME);
+  if (kept !== null) return kept;
+  const secret = randomBytes(32).toString('base64url');
+  try {
+    tables.keepSecret(NAME, secret);
+  } catch (error) {
+    if (!(error instanceof StorageError)) throw error;
+  }
+  return secret;
 }
