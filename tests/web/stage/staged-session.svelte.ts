@@ -1,9 +1,14 @@
+import { asks, heardAs } from '../../../core/bells/hearing.ts';
+import type { Ear, Sounding } from '../../../core/bells/sounding.ts';
 import type { Command } from '../../../core/command.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import { problemOf } from '../../../shared/problem.ts';
 import type { ReachTold } from '../../../shared/wire.ts';
-import { FloorMirror } from '../../../web/src/state/floor-mirror.svelte.ts';
+import { FloorMirror, type StandingBell } from '../../../web/src/state/floor-mirror.svelte.ts';
+import { chairNamed } from '../../../web/src/state/lanes.ts';
+import { MuteSwitch } from '../../../web/src/state/mute.svelte.ts';
 import type { Outbox } from '../../../web/src/state/outbox.svelte.ts';
+import { mutable } from '../../../web/src/state/own-bells.ts';
 import type { Sent } from '../../../web/src/state/sender.svelte.ts';
 import type { Session } from '../../../web/src/state/session.svelte.ts';
 import { clockTime, clockTimeToSecond } from '../../../web/src/words/clock-time.ts';
@@ -37,6 +42,14 @@ export class StagedSession {
     foreign: [],
     trouble: null,
   });
+  readonly second = { refresh: (): void => undefined };
+  readonly mute = new MuteSwitch(
+    { read: () => null, write: () => undefined },
+    { performanceNow: () => this.now, wallNow: () => this.now },
+  );
+  testHeard = $state(false);
+  /** Whose ears it is: of whoever holds it, unless a scene says otherwise. */
+  ears: Ear | null | undefined = undefined;
   readonly player = { unlock: async (): Promise<Session['sound']> => this.sound };
   /** Touches refused or not through; a scene may put some here. */
   refused = $state.raw<readonly Sent[]>([]);
@@ -66,6 +79,25 @@ export class StagedSession {
     this.mirror.heard = entitiesOf(this.life.floor);
     this.mirror.revision = this.life.log.length;
     this.now = Math.floor(this.life.now / 1000) * 1000;
+  }
+
+  get ear(): Ear | null {
+    return this.ears === undefined ? this.person : this.ears;
+  }
+
+  asked({ bell, rung }: StandingBell, now = this.now): boolean {
+    return this.ear !== null && asks(bell, rung, this.ear, this.mirror.staff, now);
+  }
+
+  sounds(standing: StandingBell, now = this.now): Sounding | null {
+    if (this.ear === null) return null;
+    const { key, level } = mutable(standing);
+    if (this.mute.mutes(key, level, now)) return null;
+    return heardAs(standing.bell, standing.rung, this.ear, this.mirror.staff, now);
+  }
+
+  muteStanding(forMs?: number): void {
+    this.mute.start(this.mirror.bells.map(mutable), this.now, forMs);
   }
 
   get style() {
@@ -101,7 +133,7 @@ export class StagedSession {
     const answer = this.life.send(command, { seen: visit?.version ?? null, by: this.person, happenedAt });
     this.show();
     const id = `sent-${++this.touches}`;
-    const of = { id, command, chair: visit?.chair ?? null, at: happenedAt ?? this.now };
+    const of = { id, command, chair: visit?.chair ?? chairNamed(command), at: happenedAt ?? this.now };
     if (answer.outcome === 'done') {
       const { visit: about } = answer;
       return { ...of, outcome: 'done', answer: { outcome: 'done', visit: about, version: null, revision: 0 } };
