@@ -11,6 +11,8 @@ export interface SoundingBell {
   readonly sinceAt: number;
   /** Muted on this device (R4): no burst, and one at once when the mute ends. Not said: sounds. */
   readonly muted?: boolean;
+  /** What a wall says after its burst (W4); null or not there: nothing. */
+  readonly said?: string | null;
 }
 
 /** What has been played so far on this device; instants of its monotonic clock. */

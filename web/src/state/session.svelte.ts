@@ -5,10 +5,9 @@ import type { Command } from '../../../core/command.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { StreamName } from '../../../shared/protocol.ts';
 import type { screenKinds, TestBell } from '../../../shared/socket-events.ts';
-import { browserAudio, claimPlayback } from '../sound/audio-port.ts';
-import { BellPlayer, type SoundState } from '../sound/bell-player.ts';
+import type { BellPlayer, SoundState } from '../sound/bell-player.ts';
+import { DeviceSound } from '../sound/device-sound.ts';
 import type { SoundingBell } from '../sound/ringer-plan.ts';
-import { Ringer } from '../sound/ringer.ts';
 import { clockTime, clockTimeToSecond, type ClockStyle } from '../words/clock-time.ts';
 import type { HeadlineContext } from '../../../core/visit/headline.ts';
 import { deviceStore } from './device-database.ts';
@@ -29,25 +28,8 @@ import { browserTimers } from './timers.ts';
 
 const clocks = { performanceNow: () => performance.now(), wallNow: () => Date.now() };
 
-/** A bell asked for by the sound test: rings once, like any other. */
-const TEST_FOR_MS = 1_000;
-
-function openPlayer(): BellPlayer {
-  return new BellPlayer({
-    makeContext: browserAudio,
-    gestures: window,
-    timers: browserTimers,
-    claim: () => claimPlayback(navigator),
-  });
-}
-
-function ringerOf(player: BellPlayer): Ringer {
-  return new Ringer({
-    play: (score) => player.play(score),
-    now: clocks.performanceNow,
-    timers: browserTimers,
-  });
-}
+/** A bell asked for by the sound test rings once, like any other, and stands until its sentence is said. */
+const TEST_FOR_MS = 4_500;
 
 type ScreenKind = (typeof screenKinds)[number];
 
@@ -56,7 +38,6 @@ export class Session {
   readonly mirror = new FloorMirror();
   readonly second: Second;
   readonly link: Link;
-  readonly player: BellPlayer;
   /** Whether numbers drawn now may stand without a mark (V2). */
   confirmed = $state(false);
   silentForMs = $state<number | null>(null);
@@ -64,7 +45,9 @@ export class Session {
   /** Who holds this device; null until somebody says so. */
   person = $state<string | null>(null);
   readonly #clock = new ServerClock(clocks);
-  readonly #ringer: Ringer;
+  readonly #voice: DeviceSound;
+  /** On a wall: the sentence of a bell, of a test where null (W4). */
+  says: ((standing: StandingBell | null) => string | null) | null = null;
   readonly #keep = browserKeep();
   readonly #keptFloor: KeptFloor;
   readonly mute: MuteSwitch;
@@ -84,11 +67,13 @@ export class Session {
     this.#screen = screen;
     this.mute = new MuteSwitch(this.#keep, clocks);
     this.person = heldBy(this.#keep);
-    this.player = openPlayer();
-    this.#ringer = ringerOf(this.player);
-    this.player.subscribe((state) => {
-      this.sound = state;
-      this.#ringer.look();
+    this.#voice = new DeviceSound({
+      isWall: screen === 'wall',
+      volume: () => this.mirror.salon.room.volume,
+      locale: () => this.style.locale,
+      now: clocks.performanceNow,
+      timers: browserTimers,
+      changed: (state) => (this.sound = state),
     });
     this.second = new Second(
       () => this.#clock.now(),
@@ -132,6 +117,10 @@ export class Session {
       changed: () => this.second.refresh(),
     });
     this.#followPage();
+  }
+
+  get player(): BellPlayer {
+    return this.#voice.player;
   }
 
   /** The second that all numbers of this screen are drawn for. */
@@ -218,7 +207,7 @@ export class Session {
     this.mirror.aloneAt = this.link.unheard ? at : null;
     this.#keptFloor.look();
     this.mute.look(at);
-    this.#ringer.sound(this.#sounding());
+    this.#voice.sound(this.#sounding());
     this.#tellPresence();
     document.documentElement.dataset['second'] = String(at);
     document.documentElement.dataset['revision'] = String(this.mirror.revision);
@@ -228,8 +217,12 @@ export class Session {
   #sounding(): readonly SoundingBell[] {
     const now = this.#clock.now();
     const real = this.mirror.bells.flatMap((standing): SoundingBell[] => {
-      const sounding = this.sounds(standing, now);
-      return sounding === null ? [] : [ringing(standing, sounding)];
+      const sounding = this.#heard(standing, now);
+      if (sounding === null) return [];
+      // A muted one is named, so that it sounds at once when the mute ends.
+      const { key, level } = mutable(standing);
+      const said = this.says?.(standing) ?? null;
+      return [{ ...ringing(standing, sounding), muted: this.mute.mutes(key, level, now), said }];
     });
     return [...this.#tests, ...real];
   }
@@ -247,11 +240,12 @@ export class Session {
 
   /** How a bell sounds on this device now; null when it is only shown, is muted here, or asks others (R3, R4). */
   sounds(standing: StandingBell, now: number = this.now): Sounding | null {
-    const { bell, rung } = standing;
-    if (this.ear === null) return null;
     const { key, level } = mutable(standing);
-    if (this.mute.mutes(key, level, now)) return null;
-    return heardAs(bell, rung, this.ear, this.mirror.staff, now);
+    return this.mute.mutes(key, level, now) ? null : this.#heard(standing, now);
+  }
+
+  #heard({ bell, rung }: StandingBell, now: number): Sounding | null {
+    return this.ear === null ? null : heardAs(bell, rung, this.ear, this.mirror.staff, now);
   }
 
   /** Quiet on this device for a moment about what stands now (R4). */
@@ -275,9 +269,10 @@ export class Session {
   }
 
   #test({ level }: TestBell): void {
-    const one: SoundingBell = { key: `test/${performance.now()}`, level, sinceAt: this.#clock.now() };
+    const said = this.says?.(null) ?? null;
+    const one: SoundingBell = { key: `test/${performance.now()}`, level, sinceAt: this.#clock.now(), said };
     this.#tests = [...this.#tests, one];
-    this.#ringer.sound(this.#sounding());
+    this.#voice.sound(this.#sounding());
     browserTimers.set(() => {
       this.#tests = this.#tests.filter((other) => other !== one);
     }, TEST_FOR_MS);
@@ -288,6 +283,7 @@ export class Session {
       if (document.visibilityState === 'hidden') return;
       // A page that was put away whole has connections that only look alive.
       this.link.resume(this.#clock.takeSlept() || frozen);
+      void this.player.revive();
       this.second.refresh();
     };
     document.addEventListener('visibilitychange', () => back(false));

@@ -5,6 +5,7 @@ import { kept } from './en/kept.ts';
 import { pocket } from './en/pocket.ts';
 import { salon } from './en/salon.ts';
 import { sheet } from './en/sheet.ts';
+import { spokenBells } from './en/spoken-bells.ts';
 import { lost, unattended } from './en/trust.ts';
 import { wall } from './en/wall.ts';
 
@@ -16,6 +17,7 @@ import { wall } from './en/wall.ts';
 export const en = {
   ...everywhere,
   wall,
+  spokenBells,
   front,
   salon,
   chair,
