@@ -2,6 +2,7 @@ import swagger from '@fastify/swagger';
 import type { FastifyInstance } from 'fastify';
 import { jsonSchemaTransform } from 'fastify-type-provider-zod';
 import type { z } from 'zod';
+import { hookPosts } from './hooks.ts';
 import { BodyRefused } from './problems.ts';
 
 /** Requests are judged by the wire's schemas, and the same schemas are what `openapi.json` tells. */
@@ -22,6 +23,7 @@ export async function describeApi(app: FastifyInstance): Promise<void> {
           'Facts of a salon’s floor and the commands that change it. Instants are epoch milliseconds on the server’s ' +
           'timescale; add civilOffsetMs for what people are shown. Refusals are RFC 9457 problem documents.',
       },
+      webhooks: hookPosts,
     },
     transform: jsonSchemaTransform,
   });

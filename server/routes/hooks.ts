@@ -2,7 +2,15 @@ import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import type { HookTested, HookWanted } from '../../shared/hooks.ts';
 import { id } from '../../shared/schemas/basics.ts';
-import { hookMade, hookSwitch, hooksTold, hookTested, hookTold, hookWanted } from '../../shared/schemas/hooks.ts';
+import {
+  hookDocument,
+  hookMade,
+  hookSwitch,
+  hooksTold,
+  hookTested,
+  hookTold,
+  hookWanted,
+} from '../../shared/schemas/hooks.ts';
 import { problem } from '../../shared/schemas/problem.ts';
 import { MOST_HOOKS, type Hooks } from '../reach/hooks/hooks.ts';
 import { StorageError } from '../store/store.ts';
@@ -33,6 +41,24 @@ const schemas = {
     response: { 200: hookTested, ...refused },
   },
 } as const;
+
+/** What is POSTed to a hook, for the description of the API: a schema of JSON, since it is nobody's route here. */
+export const hookPosts = {
+  bell: {
+    post: {
+      summary: 'A step of a bell, told to every hook that is on',
+      description: 'Signed as Standard Webhooks 1.0.0 has it: webhook-id, webhook-timestamp, webhook-signature.',
+      tags,
+      requestBody: {
+        required: true,
+        content: {
+          'application/json': { schema: z.toJSONSchema(hookDocument, { target: 'draft-2020-12' }) as object },
+        },
+      },
+      responses: { '2XX': { description: 'It has arrived. The body is not read.' } },
+    },
+  },
+};
 
 interface OfHook {
   readonly Params: { readonly id: string };

@@ -204,6 +204,18 @@ describe('hooks', () => {
     expect(await list()).toEqual([]);
   });
 
+  it('[S8] the description of the API says what is POSTed, field by field', async () => {
+    const { body } = await server.raw('GET', '/api/v1/openapi.json');
+    const { webhooks } = body as unknown as { webhooks: Record<string, unknown> };
+    const told = JSON.stringify(webhooks);
+    const one = await lamp();
+    const { hook } = await added(one);
+    await server.raw('POST', `/api/v1/hooks/${hook.id}/test`);
+    const { document } = await one.hears('test');
+    const fields = [document, document.data, document.data.subject].flatMap((part) => Object.keys(part));
+    for (const field of fields) expect(told).toContain(`"${field}":`);
+  });
+
   it('[S8] no more than a house has lamps', async () => {
     for (let n = 0; n < MOST_HOOKS; n += 1) expect((await add(`http://lamp-${n}/`)).status).toBe(201);
     await refuses(add('http://one-more/'), 422, 'out-of-range', 'hooks');
