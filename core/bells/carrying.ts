@@ -12,7 +12,7 @@ import {
   type Circle,
   type WidenReason,
 } from './bell.ts';
-import { audienceOf, type Owner, type People } from './circles.ts';
+import { audienceOf, longestShift, type Owner, type People } from './circles.ts';
 import type { BellLevel } from './level.ts';
 
 /** What is known of how people can be reached; the server tells it, no screen does. */
@@ -110,7 +110,11 @@ export function carriedOn(bell: Bell, around: Around, now: EpochMs): Carry | nul
     const due = shownBy(person, bell, around);
     if (due !== null && due <= now) return { do: 'unreached', person };
   }
-  const missed = audience.some((person) => bell.unreached.includes(person));
+  // Those of a wider circle have the same time: whoever was missed before is counted anew.
+  const missed = audience.some((person) => {
+    const due = bell.unreached.includes(person) ? shownBy(person, bell, around) : null;
+    return due !== null && due <= now;
+  });
   const known = audience.some((person) => knows(person, bell, around.acts, now));
   return circle < 2 && missed && !known ? { do: 'widen', circle: next(circle), why: 'not-shown' } : null;
 }
@@ -121,10 +125,15 @@ export function nextCarryAt(bell: Bell, around: Around, now: EpochMs): EpochMs |
   let at: EpochMs | null = null;
   if (bell.circle < 2) for (const one of instants(bell)) if (one > now) at = earliest(at, one);
   for (const person of audienceOf(bell, around.owner, around.people, now)) {
-    if (bell.unreached.includes(person)) continue;
     const due = shownBy(person, bell, around);
     const leftAt = around.acts.find((act) => act.by === person)?.at ?? null;
     for (const one of [due, leftAt === null ? null : leftAt + actedFor]) {
+      if (one !== null && one > now) at = earliest(at, one);
+    }
+  }
+  // Who is here changes who is asked.
+  for (const { away, shift } of Object.values(around.people)) {
+    for (const one of [away?.untilAt ?? null, shift === null ? null : shift.sinceAt + longestShift]) {
       if (one !== null && one > now) at = earliest(at, one);
     }
   }

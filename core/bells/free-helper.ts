@@ -2,7 +2,7 @@ import { handsAtWork } from '../exposure/parts.ts';
 import type { Floor } from '../floor.ts';
 import type { PersonId } from '../ids.ts';
 import type { EpochMs } from '../time.ts';
-import { currentPass, type VisitFacts } from '../visit/visit.ts';
+import { currentPass, stageBegan, type VisitFacts } from '../visit/visit.ts';
 import { hasRole, isHere } from './circles.ts';
 
 interface Touch {
@@ -29,7 +29,11 @@ function handsFull(person: PersonId, touch: Touch | undefined, floor: Floor): bo
     return pass !== null && handsAtWork(pass).some((one) => one.by === person);
   });
   if (applying || touch === undefined) return applying;
-  return ['apply', 'rinse', 'neutralize', 'condition'].includes(touch.visit.stage);
+  const { visit, at } = touch;
+  // Whoever touched it before somebody else took it to the water is not at the basin; who helped and went is free.
+  const left = currentPass(visit)?.hands.some((one) => one.by === person && one.untilAt !== null) ?? false;
+  if (visit.stage === 'apply') return !left;
+  return ['rinse', 'neutralize', 'condition'].includes(visit.stage) && at >= stageBegan(visit);
 }
 
 /**

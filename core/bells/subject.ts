@@ -4,7 +4,7 @@ import type { PlaceNumber, VisitId } from '../ids.ts';
 import type { Place } from '../salon/salon.ts';
 import type { Ringing } from '../visit/evolve-bells.ts';
 import { currentPass, type Act, type VisitFacts } from '../visit/visit.ts';
-import type { BellCause } from './bell.ts';
+import type { Bell, BellCause } from './bell.ts';
 import { nobodys, type Owner } from './circles.ts';
 
 /** Whose bell: a visit's, a chair's, or the floor's. */
@@ -38,7 +38,7 @@ export function rungAtChair(place: Place): Rung {
   return { ringing: place, owner: nobodys, acts: place.help === null ? [] : [place.help], underWay: [] };
 }
 
-export function rungOnFloor(floor: Floor): Rung {
+export function rungOnFloor(floor: Pick<Floor, 'floorBells'>): Rung {
   return { ringing: floor.floorBells, owner: nobodys, acts: [], underWay: [] };
 }
 
@@ -51,4 +51,23 @@ export function rungAt(floor: Floor, visit: VisitId | null, chair: PlaceNumber |
   if (chair === null) return rungOnFloor(floor);
   const place = floor.places[chair];
   return place === undefined ? null : rungAtChair(place);
+}
+
+/** A bell that stands, with the visit, chair or floor that it rings at; both null: the floor's. */
+export interface Standing {
+  readonly bell: Bell;
+  readonly rung: Rung;
+  readonly visit: VisitId | null;
+  readonly chair: PlaceNumber | null;
+}
+
+/** Every standing bell of a floor. */
+export function standingOn(floor: Pick<Floor, 'visits' | 'places' | 'floorBells'>): readonly Standing[] {
+  const at = (rung: Rung, visit: VisitId | null, chair: PlaceNumber | null): Standing[] =>
+    rung.ringing.bells.map((bell) => ({ bell, rung, visit, chair }));
+  return [
+    ...Object.values(floor.visits).flatMap(({ facts }) => at(rungAtVisit(facts), facts.id, null)),
+    ...Object.values(floor.places).flatMap((place) => at(rungAtChair(place), null, place.number)),
+    ...at(rungOnFloor(floor), null, null),
+  ];
 }

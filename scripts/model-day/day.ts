@@ -1,4 +1,5 @@
 import { networkInterfaces } from 'node:os';
+import type { Snapshot } from '../../shared/wire.ts';
 import { askAt } from './ask.ts';
 import { makeAnew } from './folder.ts';
 import { BehindHand } from './hand.ts';
@@ -7,7 +8,8 @@ import { goOn } from './live.ts';
 import { DAY_SO_FAR } from './opening.ts';
 import type { Options } from './options.ts';
 import { Players } from './players.ts';
-import { settingUp } from './salon.ts';
+import { Phones } from './phones.ts';
+import { beginningShifts, people, settingUp } from './salon.ts';
 import { ServerChild } from './server-child.ts';
 
 export interface Telling {
@@ -25,6 +27,7 @@ export async function modelDay(options: Options, over: AbortSignal, { say, open 
   say('Starting a server for the model day …');
   const handDriven = ['--clock-file', hand.file];
   let server = await ServerChild.start([...common, '--port', `${options.port}`, ...handDriven]);
+  let phones: Phones | null = null;
   try {
     const ask = askAt(server.address);
     const players = new Players(ask, options.seed);
@@ -34,12 +37,20 @@ export async function modelDay(options: Options, over: AbortSignal, { say, open 
     hand.toRealTime();
     await takeTurn(ask);
     if (options.lan) server = await onTheNetwork(server, options, common);
+    // From here on everybody has a phone in a pocket; the hour so far went by without them.
+    await players.setUp([beginningShifts()]);
+    phones = new Phones(
+      server.address,
+      people.map(({ id }) => id),
+    );
     open(reachableAt(server.address, options.lan));
     const gone = new AbortController();
     void server.gone.then(() => gone.abort());
-    await goOn(new Players(askAt(server.address), options.seed), AbortSignal.any([over, gone.signal]), say);
+    const look = (snapshot: Snapshot) => phones?.show(snapshot);
+    await goOn(new Players(askAt(server.address), options.seed, look), AbortSignal.any([over, gone.signal]), say);
     if (!over.aborted) say('The server of the model day has ended.');
   } finally {
+    phones?.putAway();
     await server.stop();
   }
 }

@@ -176,3 +176,12 @@ export function settingUp(zone: string): readonly (readonly SettingUp[])[] {
     [say('model-day-usual', { type: 'ChooseUsualService', service: 'service-relaxing' })],
   ];
 }
+
+/** Everybody comes on shift. */
+export function beginningShifts(): readonly SettingUp[] {
+  return people.map(({ id }) => ({
+    id: `model-day-shift-${id}`,
+    by: id,
+    command: { type: 'BeginShift', person: id },
+  }));
+}

@@ -8,7 +8,7 @@ import { takeTurn } from '../../scripts/model-day/hour.ts';
 import { Players } from '../../scripts/model-day/players.ts';
 import { people, settingUp } from '../../scripts/model-day/salon.ts';
 import { FloorByHand } from '../scripts/model-day/floor-by-hand.ts';
-import { standingOn } from '../support/standing-bells.ts';
+import { standingOn } from '../../core/bells/subject.ts';
 
 /** A bell began to sound for somebody: a new one, the next row of one, or one whose taking ran out. */
 export interface Heard {

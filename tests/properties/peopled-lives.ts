@@ -5,7 +5,7 @@ import type { Command } from '../../core/command.ts';
 import type { PersonId } from '../../core/ids.ts';
 import { MINUTE } from '../../core/time.ts';
 import type { FloorLife } from '../support/floor-life.ts';
-import { standingOn, type Standing } from '../support/standing-bells.ts';
+import { standingOn, type Standing } from '../../core/bells/subject.ts';
 import { acts, floorToLiveOn, perform, type Act } from './lives.ts';
 
 export const staff = ['person-ama', 'person-joss', 'person-sena', 'person-mona'] as const;
@@ -102,15 +102,7 @@ function receipts(life: FloorLife, upTo: number, stale: boolean): void {
 }
 
 function commandOf(life: FloorLife, one: Exclude<Beside, { do: 'receipts' | 'reach' }>): Command | null {
-  if (one.do === 'help') {
-    const { chair } = one;
-    return one.end ? { type: 'EndHelp', chair, how: 'here' } : { type: 'AskHelp', chair };
-  }
-  if (one.do === 'tingles') {
-    const visit = Object.values(life.floor.visits).find(({ facts }) => facts.chair === one.chair)?.facts.id;
-    if (visit === undefined) return null;
-    return one.end ? { type: 'AnswerTingles', visit, answer: 'eased' } : { type: 'ReportTingles', visit };
-  }
+  if ('chair' in one) return aboutChair(life, one);
   const person = one.who;
   if (one.do === 'shift') {
     const on = life.floor.people[person]?.shift !== null;
@@ -129,4 +121,12 @@ function commandOf(life: FloorLife, one: Exclude<Beside, { do: 'receipts' | 'rea
   if (bell === undefined) return null;
   const { visit, chair } = bell;
   return { type: one.do === 'take' ? 'TakeBell' : 'PassBell', visit, chair, cause: bell.bell.cause };
+}
+
+function aboutChair(life: FloorLife, one: Extract<Beside, { readonly chair: number }>): Command | null {
+  const { chair, end } = one;
+  if (one.do === 'help') return end ? { type: 'EndHelp', chair, how: 'here' } : { type: 'AskHelp', chair };
+  const visit = Object.values(life.floor.visits).find(({ facts }) => facts.chair === chair)?.facts.id;
+  if (visit === undefined) return null;
+  return end ? { type: 'AnswerTingles', visit, answer: 'eased' } : { type: 'ReportTingles', visit };
 }

@@ -5,7 +5,7 @@ import type { Timers } from '../../../server/engine/timers.ts';
 import { StreamBook } from '../../../server/live/stream-book.ts';
 import { MemoryStore } from '../../../server/store/memory-store.ts';
 import { commandRequest } from '../../../shared/schemas/commands.ts';
-import { standingOn } from '../../support/standing-bells.ts';
+import { standingOn } from '../../../core/bells/subject.ts';
 import type { Ask } from '../../../scripts/model-day/ask.ts';
 import type { Hand } from '../../../scripts/model-day/hour.ts';
 
