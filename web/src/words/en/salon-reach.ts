@@ -15,7 +15,7 @@ const room = {
   spokenOff: 'tones only',
   example: (chair: string) => `The wall will say: “Chair ${chair}, rinse now.” Only where its browser has a voice.`,
   names: 'Names on the wall',
-  namesHint: 'Who goes, whose head it is, and how clients are called.',
+  namesHint: 'Who goes, and whose head it is.',
   namesOn: 'shown',
   namesOff: 'not shown',
   volume: (level: string) => `Volume of ${level}`,

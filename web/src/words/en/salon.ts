@@ -134,7 +134,7 @@ export const salon = {
     directions: 'Directions',
     services: 'Services',
     wall: 'Wall',
-    room: 'What the room hears',
+    room: 'What the room hears and sees',
     reach: 'Who can be reached',
     push: 'Push',
     hooks: 'Lights and buzzers',
