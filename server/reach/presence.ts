@@ -32,6 +32,8 @@ export class Presence {
   #byPush: (person: PersonId) => boolean;
   #nobodySince: EpochMs | null = null;
   #told: ReachTold = { people: [], walls: { sounding: 0, silent: 0 } };
+  /** What the screens know. */
+  #announced = '';
 
   constructor(deps: Deps) {
     this.#deps = deps;
@@ -56,9 +58,15 @@ export class Presence {
     return this.#told;
   }
 
-  /** Looks at all anew; whether anything is to be told. */
+  /** Looks at all anew; whether anything is to be told to the screens that was not told before. */
   look(floor: Floor, now: EpochMs): boolean {
-    const before = JSON.stringify(this.#told);
+    this.#look(floor, now);
+    const before = this.#announced;
+    this.#announced = JSON.stringify(this.#told);
+    return this.#announced !== before;
+  }
+
+  #look(floor: Floor, now: EpochMs): void {
     const here = this.#fresh();
     const pockets = here.filter(({ screen, person }) => screen === 'pocket' && person !== null);
     const walls = here.filter(({ screen }) => screen === 'wall');
@@ -73,12 +81,12 @@ export class Presence {
       walls: { sounding, silent: walls.length - sounding },
     };
     this.#countNobody(floor, now);
-    return JSON.stringify(this.#told) !== before;
   }
 
   /** What bells follow from. */
   reach(floor: Floor, now: EpochMs): Reach {
-    this.look(floor, now);
+    // A turn of the engine looks too; what it sees first the screens are told all the same.
+    this.#look(floor, now);
     const pushOnly = this.#told.people.filter(({ how }) => how === 'push').map(({ person }) => person);
     return { nobodySince: this.#nobodySince, pushOnly };
   }
