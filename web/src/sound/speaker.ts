@@ -35,7 +35,6 @@ export class Speaker {
   #bells: readonly SaidBell[] = [];
   readonly #rung = new Set<string>();
   readonly #saidAt = new Map<string, number>();
-  #busyUntil = Number.NEGATIVE_INFINITY;
   #current: { readonly key: string; over: boolean } | null = null;
   #timer: unknown = null;
   #failures = 0;
@@ -63,7 +62,6 @@ export class Speaker {
   burst({ key }: { readonly key: string; readonly level: BellLevel }, lengthMs: number): void {
     this.#cut();
     this.#rung.add(key);
-    this.#busyUntil = this.#deps.now() + lengthMs + AFTER_BURST_MS;
     this.#lookIn(lengthMs + AFTER_BURST_MS);
   }
 
@@ -91,7 +89,7 @@ export class Speaker {
 
   #look(): void {
     const now = this.#deps.now();
-    if (this.#current !== null || now < this.#busyUntil || now < this.#restsUntil) return;
+    if (this.#current !== null || now < this.#restsUntil) return;
     const bell = this.#next(now);
     const voice = bell === null ? null : this.#voice();
     if (bell === null || voice === null || this.#deps.port === null) return;
