@@ -24,7 +24,7 @@ export type PushTrouble = (typeof pushTroubles)[number];
 export interface SubscriptionTold {
   readonly device: DeviceId;
   readonly person: PersonId;
-  /** When the device first confirmed that it had shown a push, wall clock; null: not yet, and so it counts as no way to reach anybody. */
+  /** When the device last confirmed a test, or else its first push, wall clock; null: not yet, and so it counts as no way to reach anybody. */
   readonly confirmedAt: EpochMs | null;
   readonly trouble: PushTrouble | null;
 }

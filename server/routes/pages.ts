@@ -18,7 +18,15 @@ const pages = {
 } as const;
 
 /** Beside the pages. What makes them start without the server is asked for anew each time, as they are. */
-const files = ['icon.svg', 'sw.js'] as const;
+const files = [
+  'icon.svg',
+  'icon-180.png',
+  'icon-192.png',
+  'icon-512.png',
+  'icon-whole-512.png',
+  'manifest.webmanifest',
+  'sw.js',
+] as const;
 
 /** Files under `assets` carry a hash of their content in their name: they never change. */
 const ASSET = /^[\w-][\w.-]*$/;
