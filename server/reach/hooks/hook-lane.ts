@@ -120,10 +120,13 @@ export class HookLane {
     if (first === undefined) return;
     const { posted, abort } = this.#send(first);
     this.#abort = abort;
-    void posted.then((outcome) => {
-      this.#abort = null;
-      if (!this.#closed) this.#ended(first, outcome);
-    });
+    posted
+      .then((outcome) => {
+        this.#abort = null;
+        if (!this.#closed) this.#ended(first, outcome);
+      })
+      // A fault of ours at a lamp must not end the process that rings.
+      .catch((error: unknown) => this.#deps.log.error({ err: error, hook: this.hook.id }, 'a hook’s lane failed'));
   }
 
   #send({ id, body }: Queued): ReturnType<Post> {
