@@ -13,7 +13,8 @@ const ring = {
   why: 'begins',
 } as const;
 const bell = { cause: 'off', episode: 2 } as const;
-const steps: readonly (readonly [BellStep extends infer S ? Omit<S & BellStep, 'subject'> : never, object])[] = [
+type OfAny<S> = S extends unknown ? Omit<S, 'subject'> : never;
+const steps: readonly (readonly [OfAny<BellStep>, object])[] = [
   [ring, { type: 'BellRung', ...bell, kind: 'rinse', level: 'WARNING', dueAt: 5, circle: 1, helper: 'person-joss' }],
   [
     { do: 'widen', ...bell, circle: 2, why: 'not-shown' },

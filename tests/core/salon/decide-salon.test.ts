@@ -63,7 +63,14 @@ describe('chairs and basins', () => {
     expect(life.send(add(91, 'new'))).toMatchObject({ code: 'number-taken', place: 91, field: 'number' });
     expect(life.send(add(5, 'a'))).toMatchObject({ code: 'label-taken', place: 5, field: 'label' });
     expect(code(life, add(5, 'C'))).toBe('done');
-    expect(life.floor.places[5]).toEqual({ number: 5, kind: 'chair', retired: false });
+    expect(life.floor.places[5]).toEqual({
+      number: 5,
+      kind: 'chair',
+      retired: false,
+      help: null,
+      bells: [],
+      episodes: [],
+    });
   });
 
   it('[S9] a retired number comes back as what it was, its label being free', () => {
@@ -109,7 +116,13 @@ describe('people', () => {
       field: 'name',
     });
     life.do({ type: 'AddPerson', name: 'Lin', roles: ['senior'] }, { id: 'person-lin' });
-    expect(life.floor.people['person-lin']).toEqual({ id: 'person-lin', roles: ['senior'], retired: false });
+    expect(life.floor.people['person-lin']).toEqual({
+      id: 'person-lin',
+      roles: ['senior'],
+      retired: false,
+      shift: null,
+      away: null,
+    });
     const change = (person: string, name: string) =>
       code(life, { type: 'ChangePerson', person, name, roles: ['manager'] });
     expect([change('person-lin', 'AMA'), change('person-x', 'X'), change('person-lin', 'LIN')]).toEqual([
