@@ -74,9 +74,12 @@ export function plan(before: LogState, turn: Turn): Plan {
   state = shown.state;
   const changed = [time, shown, ...judged].some((one) => one.events.length > 0);
   const due = (unsavedSince: EpochMs | null) => bellsDue(state.floor, now, { unsavedSince, reach: turn.reach });
-  const fallDue = changed || due(turn.unsavedSince).length > 0;
+  const steps = due(turn.unsavedSince);
+  const fallDue = changed || steps.length > 0;
   const unsavedSince = turn.unsavedSince ?? (unstorable && fallDue ? now : null);
-  const bells = append(state, bellDrafts(due(unsavedSince), now), [], byItself, now);
+  // Derived once a turn, unless what is derived from has changed by what was derived.
+  const last = unsavedSince === turn.unsavedSince ? steps : due(unsavedSince);
+  const bells = append(state, bellDrafts(last, now), [], byItself, now);
   const revision = bells.state.seq;
   const replies = judged.map((one) => one.reply(revision));
   const batches: Batch[] = [
