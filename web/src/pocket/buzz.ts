@@ -1,7 +1,11 @@
 import type { BellLevel } from '../../../core/bells/level.ts';
 import type { EpochMs } from '../../../core/time.ts';
 import type { StandingBell } from '../state/floor-mirror.svelte.ts';
-import { bellKey, type Sounds } from './ringing.ts';
+import type { Session } from '../state/session.svelte.ts';
+import { bellKey } from './ringing.ts';
+
+/** How a bell sounds on this phone; null when it does not. */
+type Sounds = (standing: StandingBell) => ReturnType<Session['sounds']>;
 
 /** Pulses in ms, on and off; more for more urgent. NOTICE never sounds and never buzzes. */
 const pulses = {

@@ -1,35 +1,37 @@
 import type { BellCause } from '../../../core/bells/bell.ts';
 import { rankOf } from '../../../core/bells/level.ts';
-import type { Sounding } from '../../../core/bells/sounding.ts';
 import type { PersonId } from '../../../core/ids.ts';
 import type { StandingBell } from '../state/floor-mirror.svelte.ts';
 
 /**
- * Which bell a phone means when somebody says "not me": the same bell at a higher level, or in a new episode, asks
- * again; so does one that was taken and sounds anew.
+ * Which bell a phone means when somebody turns to something else while it rings: the same bell at a higher level, or in a
+ * new episode, fills the screen again; so does one that was taken and sounds anew.
  */
 export function bellKey({ bell, visit, chair }: Pick<StandingBell, 'bell' | 'visit' | 'chair'>): string {
   const { cause, episode, level, taken } = bell;
   return `${visit?.id ?? chair ?? 'floor'}/${cause}/${episode}/${level}/${taken?.at ?? ''}`;
 }
 
-/** How a bell sounds on this phone; null when it does not. */
-export type Sounds = (standing: StandingBell) => Sounding | null;
+/** Whoever holds a phone, and how bells stand to them. */
+export interface Holder {
+  readonly person: PersonId | null;
+  /** It asks them (R6). */
+  readonly asked: (standing: StandingBell) => boolean;
+  /** It rings for them now; a mute of the device makes it quiet and hides nothing (R3, R4). */
+  readonly rings: (standing: StandingBell) => boolean;
+}
 
-/**
- * The bell that fills the screen of somebody's phone: the most urgent one that sounds now, among equals the longest
- * standing; none where nobody holds the phone, and none that was put aside on it.
- */
+const byUrgency = (a: StandingBell, b: StandingBell): number =>
+  rankOf(b.bell.level) - rankOf(a.bell.level) || a.bell.levelAt - b.bell.levelAt;
+
+/** The bell that fills the screen: the most urgent one that rings for its holder, among equals the longest standing. */
 export function ringing(
   bells: readonly StandingBell[],
-  person: PersonId | null,
-  aside: readonly string[],
-  sounds: Sounds,
+  { person, rings }: Holder,
+  folded: readonly string[],
 ): StandingBell | null {
   if (person === null) return null;
-  const [first] = bells
-    .filter((standing) => sounds(standing) !== null && !aside.includes(bellKey(standing)))
-    .sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level) || a.bell.levelAt - b.bell.levelAt);
+  const [first] = bells.filter((standing) => rings(standing) && !folded.includes(bellKey(standing))).sort(byUrgency);
   return first ?? null;
 }
 
@@ -39,39 +41,48 @@ export interface OnScreen {
   readonly going: boolean;
 }
 
-/** What fills the screen: a bell that sounds, else the one that its holder is on the way to. */
-export function onScreen(
-  bells: readonly StandingBell[],
-  person: PersonId | null,
-  aside: readonly string[],
-  sounds: Sounds,
-): OnScreen | null {
-  const rings = ringing(bells, person, aside, sounds);
+const goes = ({ bell }: StandingBell, person: PersonId | null): boolean =>
+  person !== null && bell.taken?.by === person && bell.level !== 'NOTICE';
+
+/** What fills the screen: a bell that rings, else the one that its holder is on the way to. */
+export function onScreen(bells: readonly StandingBell[], holder: Holder, folded: readonly string[]): OnScreen | null {
+  const rings = ringing(bells, holder, folded);
   if (rings !== null) return { standing: rings, going: false };
-  const mine = bells.filter(
-    (standing) =>
-      person !== null &&
-      standing.bell.taken?.by === person &&
-      standing.bell.level !== 'NOTICE' &&
-      !aside.includes(bellKey(standing)),
-  );
+  const mine = bells.filter((standing) => goes(standing, holder.person) && !folded.includes(bellKey(standing)));
   const latest = [...mine].sort((a, b) => (b.bell.taken?.at ?? 0) - (a.bell.taken?.at ?? 0))[0];
   if (latest === undefined) return null;
   // Several may have been taken at one head by the same touch: the most urgent speaks for them.
-  const there = mine.filter((standing) => standing.visit?.id === latest.visit?.id);
+  const there = mine.filter(({ visit, chair }) => visit?.id === latest.visit?.id && chair === latest.chair);
   const [first = latest] = there.sort((a, b) => rankOf(b.bell.level) - rankOf(a.bell.level));
   return { standing: first, going: true };
 }
 
 /**
- * What "I'll go to 2" takes: every bell of that head that sounds, for one person goes once. A bell of the floor is
- * taken by itself.
+ * What is said in a line on every page because nothing fills the screen with it: bells that were folded away while they ring, those
+ * of a head at which somebody is (R3), and what its holder is on the way to. What somebody else goes to is left to its row.
  */
-export function takenTogether(standing: StandingBell, sounds: Sounds): readonly BellCause[] {
+export function besides(
+  bells: readonly StandingBell[],
+  holder: Holder,
+  shown: OnScreen | null,
+): readonly StandingBell[] {
+  const { person, asked, rings } = holder;
+  if (person === null) return [];
+  return bells
+    .filter((standing) => standing.bell.level !== 'NOTICE' && standing !== shown?.standing)
+    .filter(
+      (standing) => goes(standing, person) || (asked(standing) && (standing.bell.taken === null || rings(standing))),
+    )
+    .sort(byUrgency);
+}
+
+/**
+ * What one touch is about: every bell of that head that rings for its holder, for one person goes once. A bell of a chair or of the
+ * floor is touched by itself.
+ */
+export function ringTogether(standing: StandingBell, rings: Holder['rings']): readonly BellCause[] {
   const { bell, visit, chair, rung } = standing;
   if (visit === null) return [bell.cause];
-  const sounding = visit.bells
-    .filter((one) => sounds({ bell: one, visit, chair, rung }) !== null)
-    .map(({ cause }) => cause);
-  return sounding.includes(bell.cause) ? sounding : [bell.cause, ...sounding];
+  const ringing = visit.bells.filter((one) => rings({ bell: one, visit, chair, rung })).map(({ cause }) => cause);
+  return ringing.includes(bell.cause) ? ringing : [bell.cause, ...ringing];
 }

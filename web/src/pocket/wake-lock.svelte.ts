@@ -21,6 +21,7 @@ export class WakeLock {
   current = $state<Awake>('off');
   readonly #deps: Deps;
   #wanted = false;
+  #sentinel: Sentinel | null = null;
   #timer: unknown = null;
 
   constructor(deps: Deps) {
@@ -28,11 +29,21 @@ export class WakeLock {
     if (deps.lock === null) this.current = 'absent';
     // The browser lets go of it whenever the page is hidden; it has to be asked for anew.
     deps.page.addEventListener('visibilitychange', () => void this.#ask());
+    // Right after coming back some browsers refuse until somebody touches.
+    deps.page.addEventListener('pointerup', () => void this.#ask());
   }
 
   hold(): void {
     this.#wanted = true;
     void this.#ask();
+  }
+
+  /** Nobody is rung by this phone any more: it may go to sleep. */
+  letGo(): void {
+    this.#wanted = false;
+    const held = this.#sentinel;
+    this.#sentinel = null;
+    held?.release().catch(() => undefined);
   }
 
   async #ask(again = true): Promise<void> {
@@ -42,7 +53,12 @@ export class WakeLock {
     this.#timer = null;
     try {
       const sentinel = await lock.request('screen');
+      if (!this.#wanted) {
+        void sentinel.release();
+        return;
+      }
       this.current = 'held';
+      this.#sentinel = sentinel;
       sentinel.addEventListener('release', () => {
         this.current = 'off';
         void this.#ask();

@@ -1,6 +1,7 @@
 /**
  * Takes pictures of staged phones: `node --import tsx tests/web/pocket/stage/look.ts folder size theme scene…`. They are for
- * looking at; nothing is compared. A scene may name another holder and buttons to touch first: `pace@person-joss>Open head`.
+ * looking at; nothing is compared. A scene may name another holder and buttons to touch first: `pace@person-joss>Open head`; `apply@person-ama+muted`
+ * for a phone that is quiet.
  */
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -19,8 +20,10 @@ page.on('console', (message) => message.type() === 'error' && console.log(messag
 page.on('pageerror', (error) => console.log('error', error.message));
 for (const one of wanted) {
   const [path = '', ...touches] = one.split('>');
-  const [scene, person = 'person-ama'] = path.split('@');
-  await page.goto(`${server.resolvedUrls?.local[0]}?theme=${theme}&scene=${scene}&person=${person}`);
+  const [scene, who = 'person-ama'] = path.split('@');
+  const [person, ...flags] = who.split('+');
+  const asked = flags.map((flag) => `&${flag}`).join('');
+  await page.goto(`${server.resolvedUrls?.local[0]}?theme=${theme}&scene=${scene}&person=${person}${asked}`);
   await page.evaluate(() => document.fonts.ready);
   await page.waitForSelector('main');
   for (const touch of touches) {

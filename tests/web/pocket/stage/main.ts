@@ -15,6 +15,13 @@ if (asked.has('lost')) {
   staged.confirmed = false;
   staged.silentForMs = 42_000;
 }
+if (asked.has('muted')) staged.muteStanding(60_000);
+if (asked.has('locked')) staged.sound = 'locked';
+const people = Object.values(life.floor.people);
+staged.link.reach = {
+  people: people.map(({ id }) => ({ person: id, how: 'rings', sinceAt: life.now, mutedUntil: null })),
+  walls: { sounding: 1, silent: 0 },
+};
 // The record of a visit is answered from the same floor.
 window.fetch = async (address) => {
   const facts = staged.life.floor.visits[String(address).split('/').pop() ?? '']?.facts;

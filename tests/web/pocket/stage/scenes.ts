@@ -15,6 +15,10 @@ interface Head {
 function seated(rules?: Rules): Head {
   const life = FloorLife.salon(rules);
   life.do({ type: 'AddPerson', name: 'Wilhelmina Aurelia', roles: ['stylist'] }, { id: 'person-wil' });
+  life.do({ type: 'AddPerson', name: 'Kit', roles: ['senior', 'manager'] }, { id: 'person-kit' });
+  for (const person of ['person-ama', 'person-joss', 'person-wil', 'person-kit']) {
+    life.do({ type: 'BeginShift', person }, { by: person });
+  }
   life.do({ type: 'ChooseUsualService', service: 'service-1' });
   life.do({ type: 'SeatVisit', chair: 2, service: 'service-1', stylist: 'person-joss', label: 'Mo' });
   const visit = life.do({ type: 'SeatVisit', chair: CHAIR, service: 'service-1', stylist: 'person-ama', label: 'B.' });
@@ -51,6 +55,14 @@ const twelve = Array.from({ length: 12 }, (_, n) => ({
   ceilingMs: null,
 }));
 
+/** Ama's head, past its time for `rinse` for so many minutes, with whatever was done before. */
+function rinsing(minutes: number, before: (head: Head) => void = () => undefined): FloorLife {
+  const head = finished(14);
+  head.life.pass(12);
+  before(head);
+  return head.life.pass(1 + minutes);
+}
+
 /** What can be looked at, by name. */
 export const scenes: Readonly<Record<string, () => FloorLife>> = {
   prep: () => seated().life.pass(4),
@@ -83,7 +95,7 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
   paceTaken: () => {
     const head = begun();
     parts(head, 8);
-    head.life.do({ type: 'TakeBell', visit: head.visit, cause: 'pace' }, { by: 'person-joss' });
+    head.life.do({ type: 'TakeBell', visit: head.visit, chair: null, cause: 'pace' }, { by: 'person-joss' });
     return head.life.pass(0.2);
   },
   noRoomApply: () => {
@@ -104,7 +116,7 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
   testTaken: () => {
     const head = finished(14, relaxer(tested));
     head.life.pass(5.3);
-    head.life.do({ type: 'TakeBell', visit: head.visit, cause: 'test' }, { by: 'person-ama' });
+    head.life.do({ type: 'TakeBell', visit: head.visit, chair: null, cause: 'test' }, { by: 'person-ama' });
     return head.life.pass(0.1);
   },
   testParts: () => finished(14, relaxer({ ...tested, manner: 'by-part' })).life.pass(5.3),
@@ -155,7 +167,7 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
   burns: () => {
     const { life, visit } = finished(14);
     life.do({ type: 'ReportBurns', chair: CHAIR, visit, place: 'eye' }, { by: 'person-ama' });
-    life.do({ type: 'TakeBell', visit, cause: 'burns' }, { by: 'person-ama' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'burns' }, { by: 'person-ama' });
     life.pass(0.5);
     life.do({ type: 'BeginRinse', chair: CHAIR, visit, basin: 91 });
     return life.pass(2);
@@ -173,5 +185,92 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
     head.life.do({ type: 'JoinAsHelper', visit: head.visit, person: 'person-wil' });
     parts(head, 3.6);
     return head.life.pass(1);
+  },
+  rinseDue: () => rinsing(0.3),
+  rinseTaken: () => {
+    const life = rinsing(0.3);
+    const [visit = ''] = Object.values(life.floor.visits).flatMap(({ facts }) =>
+      facts.chair === CHAIR ? [facts.id] : [],
+    );
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-ama' });
+    return life.pass(0.3);
+  },
+  untaken: () => rinsing(0.9),
+  passed: () => {
+    const life = rinsing(0.2);
+    const [visit = ''] = Object.values(life.floor.visits).flatMap(({ facts }) =>
+      facts.chair === CHAIR ? [facts.id] : [],
+    );
+    life.do({ type: 'PassBell', visit, chair: null, cause: 'off' }, { by: 'person-ama' });
+    return life.pass(0.1);
+  },
+  covered: () =>
+    rinsing(0.3, ({ life }) =>
+      life.do({ type: 'GoAway', person: 'person-ama', forMs: 15 * MINUTE, cover: 'person-wil' }, { by: 'person-ama' }),
+    ),
+  away: () => {
+    const { life } = finished(14);
+    life.do({ type: 'GoAway', person: 'person-ama', forMs: 15 * MINUTE, cover: 'person-wil' }, { by: 'person-ama' });
+    return life.pass(1);
+  },
+  offShift: () => {
+    const { life } = finished(14);
+    life.do({ type: 'EndShift', person: 'person-ama' }, { by: 'person-ama' });
+    return life.pass(1);
+  },
+  atTheHead: () =>
+    rinsing(0.3, ({ life, visit }) => {
+      life.do({ type: 'WriteLabel', visit, label: 'Bea' }, { by: 'person-ama' });
+      life.do({ type: 'SetHeat', visit, on: false }, { by: 'person-ama' });
+    }),
+  tingles: () => {
+    const { life, visit } = finished(14);
+    life.pass(1);
+    life.do({ type: 'ReportTingles', visit });
+    return life.pass(0.2);
+  },
+  tinglesLong: () => {
+    const { life, visit } = finished(14);
+    life.pass(1);
+    life.do({ type: 'ReportTingles', visit });
+    return life.pass(1.2);
+  },
+  burnsNew: () => {
+    const { life, visit } = finished(14);
+    life.do({ type: 'ReportBurns', chair: CHAIR, visit, place: 'skin' }, { by: 'person-ama' });
+    return life.pass(0.1);
+  },
+  help: () => {
+    const { life } = finished(14);
+    life.do({ type: 'AskHelp', chair: 2 }, { by: 'person-joss' });
+    return life.pass(0.2);
+  },
+  helpTaken: () => {
+    const { life } = finished(14);
+    life.do({ type: 'AskHelp', chair: 2 }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit: null, chair: 2, cause: 'help' }, { by: 'person-kit' });
+    return life.pass(0.2);
+  },
+  offered: () => {
+    const { life, visit } = finished(14);
+    life.do({ type: 'OfferHead', visit, to: 'person-wil' }, { by: 'person-ama' });
+    return life.pass(0.3);
+  },
+  notSaved: () => {
+    const { life } = finished(14);
+    life.unsavedSince = life.now;
+    return life.pass(0.5);
+  },
+  backToRinse: () => {
+    const { life, visit } = finished(14);
+    life.pass(11);
+    life.do({ type: 'BeginRinse', chair: CHAIR, visit, basin: 91 });
+    life.pass(6);
+    life.do({ type: 'ClearAndOff', visit });
+    for (const _ of [1, 2, 3, 4]) {
+      life.pass(2);
+      life.do({ type: 'MarkShampoo', visit, indicator: 'coloured', strip: null }, { seen: life.facts(visit).version });
+    }
+    return life.pass(4);
   },
 };

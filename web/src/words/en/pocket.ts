@@ -1,10 +1,13 @@
+import type { BellKind } from '../../../../core/bells/bell.ts';
 import type { StrandPlace } from '../../../../core/visit/visit.ts';
+import { rung } from './pocket-reach.ts';
+import { handOver, quiet, shift } from './pocket-shift.ts';
 
 /** Words of the stylist's phone. What is done at a head is said with the words of the chair. */
 export const pocket = {
   who: {
     ask: 'Who holds this phone?',
-    hint: 'One touch: it turns the sound on and rings a test.',
+    hint: 'One touch: your shift begins, the sound is turned on, a test rings.',
     none: 'Nobody is on the list yet. The salon page is the place to add people.',
     without: 'Until a name is chosen this phone rings for nobody.',
   },
@@ -30,7 +33,12 @@ export const pocket = {
     begun: 'begun?',
     waterOn: 'water on?',
     water: 'minimum reached',
+    tingles: 'look at the scalp',
+    help: 'help wanted',
+    backToRinse: 'back to the rinse',
+    rinse: 'rinse',
   },
+  ownSaid: { tingles: 'It itches or tingles', 'back-to-rinse': 'Two more shampoos still show alkali' },
   begunNow: 'Begun now',
   notBegun: 'Not yet',
   noRoomOffBy: 'no room: off by',
@@ -56,52 +64,62 @@ export const pocket = {
     go: (chair: string) => `I’ll go to ${chair}`,
     goPlain: 'I’ll see to it',
     going: 'You are going',
-    dismiss: 'Not me',
-    hidden: 'Not me: it goes on ringing until somebody takes it.',
+    goingFor: (left: string) => `quiet for ${left}, then it rings again`,
+    cannot: 'Can’t, pass on',
     head: 'Open head',
+    heads: 'All heads',
+    here: 'I am here',
+    settled: 'Somebody has seen to it',
   },
-  rung: {
-    can: 'Can ring while this page is open',
-    cannot: 'Cannot ring now',
-    alone: 'Rings only for what it knows',
-    title: 'Can I be rung?',
-    close: 'Close',
-    sound: {
-      heard: 'Sound: you heard the test',
-      untested: 'Sound is on. Nobody has said yet that it was heard.',
-      unheard: 'Sound: the last test was not heard',
-      locked: 'No sound yet: touch to turn it on',
-      broken: 'Sound has stopped: touch to bring it back',
-      absent: 'This phone’s browser cannot make sound',
-    },
-    awake: {
-      held: 'The screen is kept awake',
-      off: 'The screen may go to sleep: then this phone cannot ring',
-      absent:
-        'This page cannot keep the screen awake: it is opened over plain http, or the browser has no means. Set the phone’s screen time-out longer.',
-    },
-    buzz: { on: 'Vibrates with the bell, where the phone lets it', absent: 'This browser cannot vibrate' },
-    link: {
-      heard: (ago: string) => `Server heard ${ago} ago`,
-      never: 'Server not heard yet',
-      lost: (ago: string) => `No word from the server for ${ago}`,
-    },
-    /** Whether this page opens again while the server is away. */
-    opensAlone: {
-      yes: 'Opens without the server: last known times, not confirmed',
-      preparing: 'Cannot be opened again without the server yet: it is being kept on this phone',
-      absent: 'This page cannot be opened again without the server (no https)',
-      failed: 'This page cannot be opened again without the server: the browser keeps nothing for it',
-    },
-    person: (name: string) => `Rings for ${name}: every bell of the floor that sounds`,
-    nobody: 'No name chosen: this phone rings for nobody',
-    not: 'What this phone cannot do now',
-    limits: [
-      'Ring while it is locked or its screen is off.',
-      'Ring while this page is closed or behind another.',
-      'Tell the floor that you heard. Only “I’ll go” says so.',
-    ],
+  /** Why a bell came to somebody whose own head it is not. */
+  why: {
+    'free-hands': 'You are the one free pair of hands',
+    untaken: 'Nobody had taken it',
+    'nobody-named': 'This head has no stylist named',
+    everyone: 'Everyone is called',
+    covering: (name: string) => `You cover for ${name}`,
+    offered: (name: string) => `${name} offers you this head`,
+    cannot: (name: string) => `${name} can’t`,
+    'not-shown': (name: string) => `Not shown to ${name}`,
+    went: (name: string) => `${name} went, and it still stands`,
+    'not-here': (name: string) => `${name} is not here`,
   },
+  /** A bell that asks, without sound. */
+  besides: {
+    you: 'without sound: you are at it',
+    other: 'somebody is at it: rings in a minute',
+    going: 'you are going',
+    rings: 'rings on',
+    more: (n: number) => `and ${n} more`,
+    show: (what: string) => `Show: ${what}`,
+    floor: 'floor',
+  },
+  soon: { near: 'The rinse is near', open: 'May be rinsed now' },
+  tingles: {
+    ask: 'Looked at it:',
+    eased: 'It eased',
+    mistaken: 'A mistake',
+    water: 'Any doubt: water on.',
+    hydroxide: 'A relaxer that burns comes off: water on.',
+  },
+  helpHere: {
+    open: 'Help here',
+    asked: (clock: string) => `Help asked for at ${clock}`,
+    askedBy: (name: string, clock: string) => `${name} asked for help at ${clock}`,
+    here: 'Somebody is here',
+    noLonger: 'Not wanted any more',
+  },
+  /** What to do about bells of the whole floor. */
+  floor: {
+    'nobody-reached': (chairs: string) =>
+      `Product is on at ${chairs}. Whoever works: choose your name on a phone and hear its test. Until then look at the wall.`,
+    'not-saved': 'Go on working. Write times down on paper too, and tell whoever looks after the server.',
+    'time-uncertain': 'Look at every head with product on now, then say what time it is.',
+  } satisfies Partial<Record<BellKind, string | ((chairs: string) => string)>>,
+  rung,
+  shift,
+  handOver,
+  quiet,
   owed: {
     title: 'Owed',
     count: (n: number) => `Owed: ${n}`,
