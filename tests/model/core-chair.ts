@@ -174,10 +174,18 @@ function observed(facts: VisitFacts): Observed {
       burns === null
         ? ''
         : `${burns.place} ${burns.closed === null ? (burns.waterAt === null ? 'to the water' : 'counting') : 'closed'}`,
+    tingles:
+      facts.tingles === null
+        ? ''
+        : `${String(sinceStart(facts.tingles.at))} ${facts.tingles.answered?.answer ?? 'open'}`,
+    whose: `${facts.stylist ?? 'nobody'} to ${facts.offered?.to ?? 'nobody'}`,
     end: facts.end ?? '',
     settled: facts.settled !== null,
     bells: facts.bells
-      .map((bell) => `${bell.cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}`)
+      .map(
+        (bell) =>
+          `${bell.cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}${bell.passed.map((one) => ` not ${one}`).join('')}`,
+      )
       .sort()
       .join(', '),
     owed: [...new Set(facts.owed.map((one) => `${one.item} ${one.stage}/${String(one.pass)}`))].sort().join(', '),

@@ -63,6 +63,11 @@ export const commandNames = [
   'ReportBurns',
   'CloseBurns',
   'TakeBell',
+  'PassBell',
+  'ReportTingles',
+  'AnswerTingles',
+  'OfferHead',
+  'AnswerOffer',
   'TakeBack',
 ] as const;
 export type CommandName = (typeof commandNames)[number];
@@ -138,7 +143,9 @@ const causes: Cause[] = [
   'neutralizer',
   'water',
   'dwell',
+  'back-to-rinse',
   'long-stage',
+  'tingles',
   'burns',
   'abandoned',
 ];
@@ -196,10 +203,17 @@ function rollSaid(roll: Roll, head: Head | null, name: CommandName): Unsigned<Tu
       return { type, chair: pick(roll, ['free', 'free', 'taken', 'unknown']) };
     case 'ReportBurns':
       return { type, place: pick(roll, ['skin', 'eye']) };
-    case 'TakeBell': {
+    case 'TakeBell':
+    case 'PassBell': {
       const standing = Object.keys(head?.bells ?? {}) as Cause[];
       return { type, cause: standing.length > 0 && roll() < 0.8 ? pick(roll, standing) : pick(roll, causes) };
     }
+    case 'AnswerTingles':
+      return { type, answer: pick(roll, ['eased', 'mistaken']) };
+    case 'OfferHead':
+      return { type, to: pick(roll, ['person-ama', 'person-joss', 'person-sena', 'person-nobody']) };
+    case 'AnswerOffer':
+      return { type, accept: roll() < 0.6 };
     default:
       return { type };
   }

@@ -174,6 +174,14 @@ class Duel {
         return { type: said.type, visit, done: 'eased' };
       case 'TakeBell':
         return { type: said.type, visit, chair: null, cause: said.cause };
+      case 'PassBell':
+        return { type: said.type, visit, chair: null, cause: said.cause };
+      case 'AnswerTingles':
+        return { type: said.type, visit, answer: said.answer };
+      case 'OfferHead':
+        return { type: said.type, visit, to: said.to };
+      case 'AnswerOffer':
+        return { type: said.type, visit, accept: said.accept };
       default:
         return { type: said.type, visit };
     }

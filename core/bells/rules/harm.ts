@@ -23,12 +23,13 @@ export const abandoned: BellRule = {
 /** Unanswered for so long it rings as burns do (S6). */
 const TINGLES_UNANSWERED = 60 * SECOND;
 
-/** It itches or tingles, and nobody has looked at it yet. */
+/** It itches or tingles, and nobody has looked at it yet; whoever has gone home cannot be looked at. */
 export const tingles: BellRule = {
   cause: 'tingles',
   kind: 'tingles',
   level: () => 'CAUTION',
-  from: (visit) => (visit.tingles !== null && visit.tingles.answered === null ? visit.tingles.at : null),
+  from: ({ tingles: told, stage }) =>
+    told !== null && told.answered === null && stage !== 'finished' ? told.at : null,
 };
 
 /** Nobody has answered; somebody who said that they go has as long again, once. */

@@ -50,8 +50,9 @@ export function passBell(setting: Setting, command: Extract<VisitCommand, { type
     return alreadyDone(command.visit, { at: setting.now, by }, 'BellPassed');
   const passed = draftAt(subject, { type: 'BellPassed', cause }, setting.now);
   const asked = audienceOf(bell, rung.owner, setting.floor.people, setting.now);
-  // Whoever was not asked, or is one of all, sends nobody else on the way.
-  if (circle === 2 || !(asked.includes(by) || bell.taken?.by === by)) return done(command.visit, [passed]);
+  // Whoever was not asked, or is one of all, sends nobody else on the way; nor does what is only shown (R6).
+  if (bell.level === 'NOTICE' || circle === 2 || !(asked.includes(by) || bell.taken?.by === by))
+    return done(command.visit, [passed]);
   const wider = { type: 'BellWidened', cause, episode, circle: circle === 0 ? 1 : 2, why: 'passed-on' } as const;
   return done(command.visit, [passed, draftAt(subject, wider, setting.now)]);
 }

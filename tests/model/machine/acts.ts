@@ -63,6 +63,9 @@ export function seat(prior: Head | null, serial: number, offer: Offer | null, no
     prepared: null,
     latestAt: now,
     burns: null,
+    tingles: null,
+    stylist: null,
+    offered: null,
     end: null,
     settled: false,
     acts: 1,
@@ -92,6 +95,12 @@ export function begin(head: Head, by: string | null, now: number): Head {
   return moved(head, withPass(comeTo(head, place, now, owed), change), now);
 }
 
+/** S6: the first that comes of it answers it. */
+export function tinglesAnswered(head: Head, answer: string): Head {
+  if (head.tingles === null || head.tingles.answer !== null) return head;
+  return { ...head, tingles: { ...head.tingles, answer } };
+}
+
 export function water(head: Head, by: string | null, named: boolean, now: number): Head {
   const pass = passOf(head);
   const asked = (item: string) => head.owed.some((one) => one.item === item && one.pass === head.pass);
@@ -110,14 +119,18 @@ export function water(head: Head, by: string | null, named: boolean, now: number
     // Said once more without a basin it answers nothing.
     firstWater: (named ? answered(pass) : pass.firstWater) ?? { at: now, doubtful, answered: false },
   };
-  return moved(head, withPass({ ...there, burns }, change), now);
+  return moved(head, withPass(tinglesAnswered({ ...there, burns }, 'to-water'), change), now);
 }
 
 /** S1: water on inside the neutralizer; the stage stays. */
 export function neutralizerWater(head: Head, now: number): Head {
   const owed = passOf(head).neutralizerOn === null ? [owedItem(head, 'neutralizer-not-timed', 'neutralize')] : [];
   const after = { ...head, owed: [...head.owed, ...owed] };
-  return moved(head, withPass(after, { neutralizerWater: { at: now, act: head.acts + 1 } }), now);
+  return moved(
+    head,
+    withPass(tinglesAnswered(after, 'to-water'), { neutralizerWater: { at: now, act: head.acts + 1 } }),
+    now,
+  );
 }
 
 export function nextAfter(head: Head, stage: Stage): Place {
@@ -178,8 +191,9 @@ export function abandon(head: Head, now: number): Head {
 export function burn(head: Head, place: 'skin' | 'eye', now: number): Head {
   const pass = passOf(head);
   const burns = { place, pass: head.pass, water: head.stage === 'rinse' && pass.water !== null, open: true };
-  if (head.stage === 'rinse') return moved(head, { ...head, burns }, now);
-  const there = comeTo(head, { stage: 'rinse', pass: head.pass }, now);
+  const told = tinglesAnswered(head, 'burns');
+  if (head.stage === 'rinse') return moved(head, { ...told, burns }, now);
+  const there = comeTo(told, { stage: 'rinse', pass: head.pass }, now);
   const dry = withPass({ ...there, burns }, { water: null, clear: null, unknown: pass.begun === null });
   return moved(head, dry, now);
 }
@@ -195,7 +209,17 @@ export function takeBack(head: Head, now: number): Head {
   const passes = head.passes.map((one) => unbegun(one.leaflet));
   return noted(
     head,
-    { ...head, stage: 'finished', end: 'discarded', pass: 0, passes, owed: [], prepared: null, burns: null },
+    {
+      ...head,
+      stage: 'finished',
+      end: 'discarded',
+      pass: 0,
+      passes,
+      owed: [],
+      prepared: null,
+      burns: null,
+      tingles: null,
+    },
     now,
   );
 }

@@ -1,6 +1,7 @@
 import * as act from './acts.ts';
 import { stated } from './application.ts';
 import { passOf, productOn, type Head, type Stage } from './head.ts';
+import { beside, passBell } from './beside.ts';
 import { alreadyDone, burning, doesNotFit, here, open, seen, type Table } from './said.ts';
 
 export const nobodyOfThatName = {
@@ -31,6 +32,7 @@ export const anywhere = (stage: Stage): Table => ({
     { when: (head, said) => burning(head) && head.burns?.place === said.place, ...alreadyDone },
     { to: ['rinse'], act: (head, said, now) => act.burn(head, said.place, now) },
   ],
+  ...beside(stage),
   ...atAnyTime(stage),
 });
 
@@ -66,6 +68,7 @@ function atAnyTime(stage: Stage): Table {
         },
       },
     ],
+    PassBell: passBell(stage),
     TakeBack: [
       { when: (head, _, now) => head.last === null || now - head.last.at > 600, refuse: 'nothing-to-take-back' },
       { when: (head, said) => !seen(said, head.last?.act ?? 0), refuse: 'moved-on' },
@@ -98,6 +101,10 @@ export const finished: Table = {
   MoveTo: [tooLate],
   Abandon: [tooLate],
   Discard: [tooLate],
+  ReportTingles: [tooLate],
+  AnswerTingles: [tooLate],
+  OfferHead: [tooLate],
+  AnswerOffer: [tooLate],
   ...atAnyTime('finished'),
   SettleAbandoned: [
     { when: (head) => head.end !== 'abandoned-with-product', ...doesNotFit },

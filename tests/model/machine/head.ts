@@ -99,7 +99,8 @@ export interface PassLife {
 }
 
 export type Level = 'NOTICE' | 'CAUTION' | 'WARNING' | 'DANGER';
-type Plain = 'begun?' | 'pace' | 'test' | 'water-on?' | 'water' | 'dwell' | 'long-stage' | 'burns' | 'abandoned';
+type Asking = 'begun?' | 'pace' | 'test' | 'water-on?' | 'water' | 'dwell' | 'back-to-rinse' | 'long-stage';
+type Plain = Asking | 'tingles' | 'burns' | 'abandoned';
 export type Cause = 'off' | 'neutralizer' | Plain;
 export type Kind = 'soon' | 'rinse' | 'over' | Plain;
 
@@ -110,6 +111,8 @@ export interface Standing {
   /** Since when it has its present row and level. */
   since: number;
   taken: { by: string; at: number } | null;
+  /** Who said that they cannot go, at this level. */
+  passed: string[];
 }
 
 export interface Owed {
@@ -135,6 +138,11 @@ export interface Head {
   latestAt: number;
   /** `pass`: in which it was reported. */
   burns: { place: 'skin' | 'eye'; pass: number; water: boolean; open: boolean } | null;
+  /** It itches or tingles: since when, and what came of it (S6). */
+  tingles: { at: number; answer: string | null } | null;
+  stylist: string | null;
+  /** To whom the head is being handed over. */
+  offered: string | null;
   end: 'done' | 'next-seated' | 'abandoned' | 'abandoned-with-product' | 'discarded' | null;
   settled: boolean;
   /** Number of acts at this head; a sender's `seen` is one of these. */

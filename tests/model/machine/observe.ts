@@ -15,6 +15,9 @@ export interface Observed {
   hair: string;
   shampoos: string;
   burns: string;
+  tingles: string;
+  /** Whose head it is, and to whom it is being handed over. */
+  whose: string;
   end: string;
   settled: boolean;
   bells: string;
@@ -31,6 +34,8 @@ export const nobody: Observed = {
   hair: '',
   shampoos: '',
   burns: '',
+  tingles: '',
+  whose: '',
   end: '',
   settled: false,
   bells: '',
@@ -70,11 +75,14 @@ function prediction(head: Head): Observed {
     shampoos: head.stage === 'neutralize' ? `${String(pass.shampoos.length)} of ${String(shampoosWanted(pass))}` : '',
     burns:
       burns === null ? '' : `${burns.place} ${burns.open ? (burns.water ? 'counting' : 'to the water') : 'closed'}`,
+    tingles: head.tingles === null ? '' : `${String(head.tingles.at)} ${head.tingles.answer ?? 'open'}`,
+    whose: `${head.stylist ?? 'nobody'} to ${head.offered ?? 'nobody'}`,
     end: head.end ?? '',
     settled: head.settled,
     bells: Object.entries(head.bells)
       .map(
-        ([cause, bell]) => `${cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}`,
+        ([cause, bell]) =>
+          `${cause}/${bell.kind} ${bell.level} #${String(bell.episode)}${bell.taken ? ' taken' : ''}${bell.passed.map((one) => ` not ${one}`).join('')}`,
       )
       .sort()
       .join(', '),

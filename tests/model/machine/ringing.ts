@@ -112,6 +112,28 @@ function leastReached(head: Head): number | null {
   }
 }
 
+/** S5: two more shampoos than asked for still fail, the last among them. */
+function backToRinse(head: Head): Row[] {
+  const pass = passOf(head);
+  const step = finishingOf(pass, head.stage);
+  if (step?.kind !== 'shampoos') return [];
+  const failed = pass.shampoos.map(
+    ({ indicator, strip }) => indicator === 'coloured' || (strip !== null && step.limit !== null && strip > step.limit),
+  );
+  const extra = failed.slice(step.count).filter(Boolean).length;
+  const rings = failed.at(-1) === true && extra >= 2;
+  return rings ? [{ cause: 'back-to-rinse', kind: 'back-to-rinse', level: 'CAUTION' }] : [];
+}
+
+/** S6: unanswered for a minute it is as bad as burns; whoever goes within that minute has one more. */
+function tinglesRow(head: Head, now: number): Row[] {
+  if (head.tingles === null || head.tingles.answer !== null) return [];
+  const { at } = head.tingles;
+  const goes = head.bells.tingles?.taken?.at ?? at;
+  const until = Math.min(Math.max(goes, at), at + 60) + 60;
+  return [{ cause: 'tingles', kind: 'tingles', level: now >= until ? 'DANGER' : 'CAUTION' }];
+}
+
 function rows(head: Head, now: number): Row[] {
   const harm: Row[] = head.burns?.open === true ? [{ cause: 'burns', kind: 'burns', level: 'DANGER' }] : [];
   if (head.stage === 'finished') {
@@ -137,7 +159,7 @@ function rows(head: Head, now: number): Row[] {
   if (limit !== undefined && now >= head.stageAt + limit) {
     found.push({ cause: 'long-stage', kind: 'long-stage', level: 'CAUTION' });
   }
-  return [...harm, ...found.filter((row) => row !== null)];
+  return [...harm, ...tinglesRow(head, now), ...backToRinse(head), ...found.filter((row) => row !== null)];
 }
 
 /** R2: what stands after `now`, given what stood: later rows replace, no level falls, an unsupported cause ends. */
@@ -150,12 +172,14 @@ export function ring(head: Head, now: number): Head {
     if (stood === undefined) {
       changed = true;
       episodes[cause] = (episodes[cause] ?? 0) + 1;
-      bells[cause] = { kind, level, episode: episodes[cause], since: now, taken: null };
+      bells[cause] = { kind, level, episode: episodes[cause], since: now, taken: null, passed: [] };
     } else {
       const higher = levels.indexOf(level) > levels.indexOf(stood.level) ? level : stood.level;
       const later = kinds.indexOf(kind) > kinds.indexOf(stood.kind) ? kind : stood.kind;
       const same = higher === stood.level && later === stood.kind;
-      bells[cause] = same ? stood : { ...stood, kind: later, level: higher, since: now };
+      // Whoever could not go is asked again once it is worse.
+      const passed = higher === stood.level ? stood.passed : [];
+      bells[cause] = same ? stood : { ...stood, kind: later, level: higher, since: now, passed };
       changed ||= !same;
     }
   }

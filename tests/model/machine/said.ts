@@ -20,6 +20,11 @@ export type Said = { seen: number | null; by: string | null } & (
   | { type: 'MoveTo'; chair: 'free' | 'taken' | 'unknown' }
   | { type: 'ReportBurns'; place: 'skin' | 'eye' }
   | { type: 'TakeBell'; cause: Cause }
+  | { type: 'PassBell'; cause: Cause }
+  | { type: 'ReportTingles' }
+  | { type: 'AnswerTingles'; answer: 'eased' | 'mistaken' }
+  | { type: 'OfferHead'; to: string }
+  | { type: 'AnswerOffer'; accept: boolean }
   | { type: 'FinishApplication' | 'NameBasin' | 'ClearAndOff' | 'PutNeutralizerOn' | 'TakeRodsOut' | 'Abandon' }
   | { type: 'SettleAbandoned' | 'Discard' | 'CloseBurns' | 'TakeBack' }
 );
@@ -71,5 +76,10 @@ export const saidTypes: SaidType[] = [
   'ReportBurns',
   'CloseBurns',
   'TakeBell',
+  'PassBell',
+  'ReportTingles',
+  'AnswerTingles',
+  'OfferHead',
+  'AnswerOffer',
   'TakeBack',
 ];

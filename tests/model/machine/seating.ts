@@ -19,7 +19,9 @@ function seating(
       const service =
         said.type === 'SeatVisit' ? said.service : said.type === 'BeginApplication' ? (said.service ?? 0) : null;
       const offer = service === null ? null : (context.offers[service] ?? null);
-      const seated = act.seat(context.head, context.serials + 1, offer, context.now);
+      // S9: whoever begins with a head has it; a seating alone gives it to nobody here.
+      const stylist = said.type === 'SeatVisit' ? null : said.by;
+      const seated = { ...act.seat(context.head, context.serials + 1, offer, context.now), stylist };
       const after = act.inOneTouch(seated, deed({ ...seated, acts: 0 }, said, context.now));
       return { answer: 'done', serials: context.serials + 1, head: ring(after, context.now) };
     }),

@@ -28,9 +28,13 @@ function stateOf(lines: Table, more: Partial<Record<SaidType, unknown[]>> = {}) 
 
 const unknownVisitsBell = {
   actions: assign(({ event }: { event: Heard }) => ({
-    answer: event.type === 'TakeBell' && event.by === null ? 'person-needed' : 'unknown-visit',
+    answer:
+      (event.type === 'TakeBell' || event.type === 'PassBell') && event.by === null ? 'person-needed' : 'unknown-visit',
   })),
 };
+
+/** Whose bell it is, is asked before whose visit. */
+const ofUnknownVisits = { TakeBell: unknownVisitsBell, PassBell: unknownVisitsBell };
 
 const unknownVisit = Object.fromEntries(
   saidTypes.map((type) => [type, { actions: assign(() => ({ answer: 'unknown-visit' })) }]),
@@ -42,7 +46,7 @@ export const visitMachine = createMachine({
   context: ({ input }) => ({ now: 0, head: null, serials: 0, answer: '', offers: input.offers }),
   initial: 'none',
   states: {
-    none: { on: { ...unknownVisit, ...atEmptyChair, TakeBell: unknownVisitsBell, TimePasses: timePasses } },
+    none: { on: { ...unknownVisit, ...atEmptyChair, ...ofUnknownVisits, TimePasses: timePasses } },
     ...Object.fromEntries(
       Object.entries({ ...beforeWater, ...fromWater }).map(([stage, lines]) => [stage, stateOf(lines, seatNext)]),
     ),

@@ -76,4 +76,12 @@ describe('it itches or tingles', () => {
     life.do({ type: 'ReportTingles', visit: v }, { by: JOSS });
     expect(at(2)).toMatchObject({ episode: 2, level: 'CAUTION' });
   });
+
+  it('[S6] ends with the visit: whoever has gone home cannot be looked at', () => {
+    const { at, life, v } = tingling();
+    at(70);
+    life.do({ type: 'MoveOn', visit: v, to: 'finished' }, { by: AMA });
+    expect(life.bells(v)).toEqual([]);
+    expect(life.log.at(-1)?.event).toMatchObject({ type: 'BellEnded', cause: 'tingles', why: 'visit-ended' });
+  });
 });

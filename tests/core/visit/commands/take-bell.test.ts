@@ -142,4 +142,14 @@ describe('I can’t', () => {
     life.at(30);
     expect(bellOf(life, v)).toMatchObject({ kind: 'over', level: 'DANGER', circle: 2, passed: [] });
   });
+
+  it('[R6] to a NOTICE is noted, and takes back an "I’ll go", but carries it nowhere', () => {
+    const { life, v } = asked();
+    life.do({ type: 'BeginRinse', chair: 2, visit: v, basin: 91 }, ama);
+    life.at(33);
+    expect(life.bells(v)).toEqual(['water NOTICE #1']);
+    life.do(take(v, 'water'), ama);
+    life.do(pass(v, 'water'), ama);
+    expect(bellOf(life, v)).toMatchObject({ level: 'NOTICE', circle: 0, taken: null, passed: ['person-ama'] });
+  });
 });
