@@ -50,8 +50,10 @@ export class Deliveries {
     this.#lanes.delete(device);
   }
 
-  end(): void {
+  /** Nothing of what waits leaves any more. */
+  closeAll(): void {
     for (const lane of this.#lanes.values()) lane.close();
+    this.#lanes.clear();
   }
 
   #laneOf(device: DeviceId): PushLane {

@@ -79,7 +79,7 @@ export class Pushes {
 
   end(): void {
     for (const stop of this.#stop) stop();
-    this.#deliveries.end();
+    this.#deliveries.closeAll();
   }
 
   /** Whether it is on, and its key; throws StorageError where a first key could not be kept. */
@@ -188,6 +188,7 @@ export class Pushes {
   #mayPush(): boolean {
     if (!this.on) {
       this.#sent.clear();
+      this.#deliveries.closeAll();
       return false;
     }
     const held = this.#uncertain;

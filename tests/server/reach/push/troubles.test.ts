@@ -75,6 +75,25 @@ describe('a push service in trouble delays neither a command nor another phone',
     expect((await salon.had(strict, 1))[0]?.message.notification.title).toBe('1: no longer needed');
   });
 
+  test('[R7] turned off by the owner, what waits for such a one leaves no more', async () => {
+    const busy = await salon.phone('device-busy', AMA, { status: 503 });
+    await salon.processing();
+    salon.pass(12 * MINUTE);
+    await salon.service.until(() => salon.service.asked >= 1);
+    await salon.settled();
+    await salon.turnPush(false);
+    salon.tick();
+    const turned = new Promise((resolve) => setImmediate(resolve));
+    await turned;
+    salon.service.behave(busy, 'take');
+    const { asked } = salon.service;
+    salon.server.timers.fire(SECOND);
+    await salon.turnPush(true);
+    // What stands is sent anew, once.
+    expect(await salon.had(busy, 1)).toHaveLength(1);
+    expect(salon.service.asked).toBe(asked + 1);
+  });
+
   test('[R8] a disk that takes nothing: bells ring, pushes leave, and what could not be kept is asked again', async () => {
     const phone = await salon.phone('device-ama', AMA);
     const fresh = salon.service.subscribe();
