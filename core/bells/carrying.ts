@@ -123,7 +123,10 @@ export function carriedOn(bell: Bell, around: Around, now: EpochMs): Carry | nul
 export function nextCarryAt(bell: Bell, around: Around, now: EpochMs): EpochMs | null {
   if (bell.level === 'NOTICE' || around.underWay.includes(bell.cause)) return null;
   let at: EpochMs | null = null;
-  if (bell.circle < 2) for (const one of instants(bell)) if (one > now) at = earliest(at, one);
+  const on = bell.circle < 2 ? instants(bell) : [];
+  // When a taking runs out it is asked again who has seen it, however far it was carried.
+  const expires = bell.taken === null ? null : waitsSince(bell);
+  for (const one of [...on, expires]) if (one !== null && one > now) at = earliest(at, one);
   for (const person of audienceOf(bell, around.owner, around.people, now)) {
     const due = shownBy(person, bell, around);
     const leftAt = around.acts.find((act) => act.by === person)?.at ?? null;

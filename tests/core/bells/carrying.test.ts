@@ -115,6 +115,7 @@ describe('a bell that somebody took', () => {
     expect(doneBy(taken(), 99, watched())).toEqual([]);
     const danger = taken({ level: 'DANGER', kind: 'over', circle: 2 });
     expect(doneBy(danger, 39.999, watched())).toEqual([]);
+    expect(nextCarryAt(danger, watched(), sec(10))).toBe(sec(40));
     const late = doneBy(danger, 40, watched());
     expect(late.map((one) => one.do === 'unreached' && one.person)).toEqual(['bo', 'cy', 'em']);
   });

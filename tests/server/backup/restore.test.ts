@@ -22,6 +22,7 @@ import { erasuresOf } from '../../../server/store/erasures.ts';
 import { migrations } from '../../../server/store/migrations/migrations.ts';
 import { decideRestore } from '../../../server/store/pending-restore.ts';
 import { SqliteStore } from '../../../server/store/sqlite-store.ts';
+import { toFirstShape } from '../../support/first-shape.ts';
 import type { FloorLife } from '../../support/floor-life.ts';
 import { storedSalon, turn } from '../../support/stored-life.ts';
 
@@ -122,8 +123,9 @@ describe('a restore', () => {
   });
 
   test('[R8] a backup of the first shape is brought to the latest, and gains the tables of reach', async () => {
-    const tables = 'DROP TABLE secret; DROP TABLE push_subscription; DROP TABLE hook; PRAGMA user_version = 1';
-    outside(join(backups, NAME), tables);
+    const old = new SqliteDatabase(join(backups, NAME));
+    toFirstShape(old);
+    old.close();
     expect((await again()).contents.shape).toBe(1);
     const store = open();
     expect([store.open(), store.reach.hooks()]).toEqual([folded, []]);

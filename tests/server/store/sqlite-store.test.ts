@@ -10,6 +10,7 @@ import { assertLibrary } from '../../../server/store/open-file.ts';
 import { SqliteStore } from '../../../server/store/sqlite-store.ts';
 import { troubleOf } from '../../../server/store/storage-trouble.ts';
 import { StorageError } from '../../../server/store/store.ts';
+import { toFirstShape } from '../../support/first-shape.ts';
 import type { FloorLife } from '../../support/floor-life.ts';
 import { dataFolder } from '../../support/store-kinds.ts';
 import { aliveAt, batchOf, storedSalon, turn } from '../../support/stored-life.ts';
@@ -297,25 +298,6 @@ describe('migrations', () => {
     again.close();
     expect(fault(open).fault).toBe('newer');
   });
-
-  /** Takes away all that came after the first shape: the file is then as the first version left it. */
-  const toFirstShape = (db: Database): void => {
-    const columns = (of: Database) =>
-      of.prepare<[], { name: string }>("SELECT name FROM pragma_table_info('bell')").all();
-    const tables = (of: Database) =>
-      of
-        .prepare("SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name")
-        .all();
-    const first = new SqliteDatabase(':memory:');
-    first.exec(migrations[0]?.sql ?? '');
-    const had = columns(first).map(({ name }) => name);
-    for (const { name } of columns(db)) if (!had.includes(name)) db.exec(`ALTER TABLE bell DROP COLUMN ${name}`);
-    db.exec('DROP TABLE secret; DROP TABLE push_subscription; DROP TABLE hook');
-    db.pragma('user_version = 1');
-    expect(tables(db)).toEqual(tables(first));
-    expect(columns(db)).toEqual(columns(first));
-    first.close();
-  };
 
   test('a file of the first shape keeps its data and gains the tables of reach and how far bells were carried', () => {
     const store = open();
