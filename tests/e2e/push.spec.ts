@@ -1,10 +1,10 @@
 import { expect, test, type CDPSession, type Page } from '@playwright/test';
-import { MINUTE } from '../../core/time.ts';
+import { MINUTE, SECOND } from '../../core/time.ts';
 import { relaxer } from '../support/directions-kit.ts';
 import { HandClock } from '../support/hand-clock.ts';
 import { PushService, type Subscribed } from '../support/push-service.ts';
 import { ServerProcess, setUpSalon } from '../support/server-process.ts';
-import { Device } from './devices.ts';
+import { Device, passTime } from './devices.ts';
 
 /*
  * Headless browsers have no push service behind them, so `pushManager.subscribe` fails there: the subscription is a stub, made by a
@@ -56,13 +56,8 @@ interface Life {
   readonly visit: string;
 }
 
-/** Ama's phone shows the pocket page; her head at chair 2 has been in process since just now. */
-async function opened(browser: Parameters<typeof Device.open>[0]): Promise<Life> {
-  const service = await PushService.start();
-  const server = await new ServerProcess(new HandClock()).start();
-  await setUpSalon(server, relaxer(), 2);
-  await server.do({ type: 'SetPush', on: true, contact: 'mailto:owner@salon.example' });
-  await server.do({ type: 'BeginShift', person: AMA });
+/** Her head at chair 2, in process since just now. */
+async function processing(server: ServerProcess): Promise<string> {
   const visit = await server.do({
     type: 'SeatVisit',
     chair: 2,
@@ -73,6 +68,17 @@ async function opened(browser: Parameters<typeof Device.open>[0]): Promise<Life>
   await server.do({ type: 'BeginApplication', chair: 2, visit, service: null });
   server.clock.pass(15 * MINUTE);
   await server.do({ type: 'FinishApplication', visit });
+  return visit;
+}
+
+/** Ama's phone shows the pocket page; with `work` she has a head in process. */
+async function opened(browser: Parameters<typeof Device.open>[0], work = true): Promise<Life> {
+  const service = await PushService.start();
+  const server = await new ServerProcess(new HandClock()).start();
+  await setUpSalon(server, relaxer(), 2);
+  await server.do({ type: 'SetPush', on: true, contact: 'mailto:owner@salon.example' });
+  await server.do({ type: 'BeginShift', person: AMA });
+  const visit = work ? await processing(server) : '';
   const pocket = await Device.open(browser, server, '/pocket', { width: 390, height: 844, serviceWorkers: 'allow' });
   await pocket.context.grantPermissions(['notifications'], { origin: server.address });
   const worker = await Worker.of(pocket.page);
@@ -157,5 +163,54 @@ test('[R7] a test confirms the phone, a push that cannot be read is shown, a rep
     .poll(async () => (await notices(pocket.page)).map(({ title }) => title).sort())
     .toEqual(['Basinbell', 'Test of this phone']);
   expect(await told()).toMatchObject({ confirmedAt });
+  await closed(life);
+});
+
+/** In the place of what needs a push service of the browser's maker: keeps one subscription, and says what it was made with. */
+function stubSubscriptions({ endpoint, keys }: Pick<Subscribed, 'endpoint' | 'keys'>): void {
+  let current: object | null = null;
+  Object.assign(PushManager.prototype, {
+    getSubscription: async () => current,
+    subscribe: async ({ applicationServerKey }: { applicationServerKey: Uint8Array<ArrayBuffer> }) => {
+      current = {
+        endpoint,
+        options: { applicationServerKey: applicationServerKey.slice().buffer },
+        toJSON: () => ({ keys }),
+        unsubscribe: async () => {
+          current = null;
+          return true;
+        },
+      };
+      return current;
+    },
+  });
+}
+
+test('[R7] turned on and tried by touch: the phone says so once its own receipt has come back', async ({ browser }) => {
+  const life = await opened(browser, false);
+  const { pocket, server, service } = life;
+  const { page } = pocket;
+  const own = service.subscribe();
+  await page.addInitScript(stubSubscriptions, { endpoint: own.endpoint, keys: own.keys });
+  await page.reload();
+  /** A second passes first, as between two touches of a hand. */
+  const touch = async (name: string | RegExp): Promise<void> => {
+    await passTime(server, [pocket], SECOND);
+    await page.getByRole('button', { name }).first().click();
+  };
+  await touch('Ama');
+  await expect(page.getByText('Did you hear it?')).toBeVisible();
+  await touch('Yes');
+  await touch(/ring (now|while)/);
+  await touch('Turn push on for this phone');
+  await expect(page.getByText(/Push is set up\. No test has come back/)).toBeVisible();
+  await touch('Send a test push');
+  await expect(page.getByText('Push: a test is on its way')).toBeVisible();
+  await life.worker.push(await sent({ ...life, phone: own }, 'Test of this phone'));
+  await expect(page.getByText('Push: a test was shown on this phone')).toBeVisible();
+  await touch('Turn push off');
+  await expect(page.getByRole('button', { name: 'Turn push on for this phone' })).toBeVisible();
+  const device = await page.evaluate(() => localStorage.getItem('basinbell.device'));
+  expect((await fetch(`${server.address}/api/v1/push/subscriptions/${device}`)).status).toBe(404);
   await closed(life);
 });
