@@ -1,6 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { Bell } from '../../../core/bells/bell.ts';
 import type { ChairOnFloor } from '../../../web/src/state/floor-mirror.svelte.ts';
-import { laneWords, loudest } from '../../../web/src/wall/lane-words.ts';
+import { laneWords, loudest, type LaneAround } from '../../../web/src/wall/lane-words.ts';
 import { words } from '../../../web/src/words/words.ts';
 import { standing } from '../../support/bell-kit.ts';
 import { FloorLife } from '../../support/floor-life.ts';
@@ -11,9 +12,16 @@ const names = {
 };
 let life: FloorLife;
 let visit: string;
-const lane = (uncertain = false) => {
+const around = (bells: readonly Bell[] = []): LaneAround => ({ bells, named: true, asked: () => true });
+const lane = (uncertain = false, bells: readonly Bell[] = []) => {
   const chair: ChairOnFloor = { number: 1, label: '1', visit: life.floor.visits[visit]?.facts ?? null, client: null };
-  return laneWords(chair, { now: life.now, figures: life.floor.salon.figures, uncertain }, names, words());
+  return laneWords(
+    chair,
+    around(bells),
+    { now: life.now, figures: life.floor.salon.figures, uncertain },
+    names,
+    words(),
+  );
 };
 
 beforeEach(() => {
@@ -24,13 +32,13 @@ beforeEach(() => {
 describe('what a lane says', () => {
   it('a chair without a visit is free', () => {
     visit = 'nobody';
-    expect(lane()).toMatchObject({ free: true, quiet: true, level: null, figure: '', who: '' });
+    expect(lane()).toMatchObject({ free: true, quiet: true, level: null, figure: '', who: [''] });
     expect(lane().deeds[0].deed).toBe('free');
   });
   it('[V1] the deed and the number of core, and whose head it is', () => {
     life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
     life.pass(9);
-    expect(lane()).toMatchObject({ figure: '9 min', sureness: 'firm', quiet: false, who: 'Ama' });
+    expect(lane()).toMatchObject({ figure: '9 min', sureness: 'firm', quiet: false, who: ['Ama'] });
     expect(lane().deeds[0]).toEqual({ deed: 'finish by', basin: null, taken: false });
   });
   it('[V2] every number is marked when the screen cannot confirm it', () => {
@@ -52,7 +60,7 @@ describe('what a lane says', () => {
     expect(lane().level).toBe('WARNING');
     life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-joss' });
     expect(lane().deeds.every(({ taken }) => taken)).toBe(true);
-    expect(lane()).toMatchObject({ level: 'WARNING', who: 'taken: Joss' });
+    expect(lane()).toMatchObject({ level: 'WARNING', who: ['Joss goes'] });
   });
   it('a NOTICE taken is not said by the deed: nobody went in vain', () => {
     life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
@@ -108,6 +116,50 @@ describe('what a lane says', () => {
     life.pass(3);
     expect(lane()).toMatchObject({ level: 'NOTICE', figure: '' });
     expect(deeds()).toContain('shampoo 1/2: done?');
+  });
+  it('[R2] help asked for at a free chair stands in its lane, and by whom it is taken', () => {
+    const help = standing({ kind: 'help', cause: 'help', level: 'CAUTION' });
+    visit = 'nobody';
+    expect(lane(false, [help])).toMatchObject({ free: false, quiet: false, level: 'CAUTION', figure: '', who: [''] });
+    expect(lane(false, [help]).deeds.map(({ deed }) => deed)).toEqual(['help wanted here', 'help here']);
+    const taken = { ...help, taken: { by: 'person-joss', at: life.now } };
+    expect(lane(false, [taken]).who).toEqual(['Joss goes']);
+    expect(lane(false, [taken]).deeds.every((one) => one.taken)).toBe(true);
+  });
+  it('[R2] [V1] help at a head says whose number it is where there is room', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(9);
+    const said = lane(false, [standing({ kind: 'help', cause: 'help', level: 'CAUTION' })]);
+    expect(said).toMatchObject({ level: 'CAUTION', figure: '9 min' });
+    expect(said.deeds.slice(0, 2).map(({ deed }) => deed)).toEqual(['help · finish by', 'help here']);
+  });
+  it('[R2] beside a louder bell help is said at the right', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(14);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(13);
+    const said = lane(false, [standing({ kind: 'help', cause: 'help', level: 'CAUTION' })]);
+    expect(said.level).toBe('WARNING');
+    expect(said.who[0]).toContain('help here');
+  });
+  it('[V1] [S5] back to the rinse has no number of its own', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(9);
+    const said = lane(false, [standing({ kind: 'back-to-rinse', cause: 'back-to-rinse', level: 'CAUTION' })]);
+    expect(said).toMatchObject({ level: 'CAUTION', figure: '' });
+    expect(said.deeds[1]?.deed).toBe('back to rinse');
+  });
+  it('[R3] a taking that has run out is not said any more', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(14);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(13);
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'off' }, { by: 'person-joss' });
+    life.now += 90_000 - 1;
+    expect(lane().deeds[0].taken).toBe(true);
+    life.now += 1;
+    expect(lane().deeds[0].taken).toBe(false);
+    expect(lane().who[0]).not.toContain('Joss');
   });
   it('the level is that of the most urgent bell, and of two alike the one nobody took', () => {
     const taken = standing({ kind: 'over', rungAt: 1, taken: { by: 'person-ama', at: 2 } });

@@ -21,8 +21,25 @@ const standing = (...heads: VisitFacts[]): StandingBell[] =>
   heads.flatMap((visit) =>
     visit.bells.map((one) => ({ bell: one, visit, chair: visit.chair, rung: rungAtVisit(visit) })),
   );
+const atChair = (chair: number, one: Bell): StandingBell => ({
+  bell: one,
+  visit: null,
+  chair,
+  rung: rungOnFloor(life.floor),
+});
 
 describe('the tally', () => {
+  it("[R2] help is the head's that sits there, and counts by itself at a free chair", () => {
+    const sitting = { ...head(bell('WARNING')), chair: 3 };
+    expect(tally([...standing(sitting), atChair(3, bell('CAUTION')), atChair(4, bell('CAUTION'))])).toEqual([
+      { level: 'WARNING', heads: 1, chairs: [3] },
+      { level: 'CAUTION', heads: 1, chairs: [4] },
+    ]);
+    expect(tally([...standing({ ...head(bell('NOTICE')), chair: 3 }), atChair(3, bell('CAUTION'))])).toEqual([
+      { level: 'CAUTION', heads: 1, chairs: [3] },
+    ]);
+    expect(floorKinds([atChair(4, bell('CAUTION'))])).toEqual([]);
+  });
   it('counts each head once, at its most urgent bell, most urgent level first', () => {
     const bells = standing(
       head(bell('NOTICE'), bell('WARNING')),
@@ -70,8 +87,10 @@ describe('the tally', () => {
       client: null,
     });
     const others = [chair(13, bell('CAUTION')), chair(14, bell('NOTICE')), chair(15, bell('DANGER')), chair(16)];
-    expect(elsewhere(others).map(({ label, level }) => [label, level])).toEqual([
+    const help = { ...atChair(16, bell('WARNING')) };
+    expect(elsewhere(others, [help]).map(({ label, level }) => [label, level])).toEqual([
       ['15', 'DANGER'],
+      ['16', 'WARNING'],
       ['13', 'CAUTION'],
     ]);
   });
@@ -102,6 +121,7 @@ describe('what is wrong, in words', () => {
   it('bells of the floor are said once each, also when only the heartbeat knows', () => {
     expect(floorWords(['not-saved', 'time-uncertain'], true, w)).toEqual(['not saved', 'clock lost: look at the hair']);
     expect(floorWords([], true, w)).toEqual(['not saved']);
+    expect(floorWords(['nobody-reached'], false, w)).toEqual(['no phone can be rung']);
     expect(floorWords([], false, w)).toEqual([]);
   });
   it('[T4] a gap is told for two hours after it', () => {

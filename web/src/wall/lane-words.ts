@@ -4,10 +4,13 @@ import type { BellLevel } from '../../../core/bells/level.ts';
 import { headline, headlineFigure } from '../../../core/visit/headline.ts';
 import type { Headline, HeadlineContext, Sureness } from '../../../core/visit/headline.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
+import type { PersonId } from '../../../core/ids.ts';
+import type { EpochMs } from '../../../core/time.ts';
 import { basinOf } from '../state/floor-mirror.svelte.ts';
 import type { ChairOnFloor, FloorMirror } from '../state/floor-mirror.svelte.ts';
 import { figureText } from '../words/figure-text.ts';
 import type { WallWords } from '../words/wall-words.ts';
+import { goesTo, whoWordings } from './who-words.ts';
 
 /** A deed as one line; `basin` stands behind an arrow, `taken` behind both. */
 export interface DeedWording {
@@ -19,7 +22,7 @@ export interface DeedWording {
 /** What a lane says, left of its axis and right of it. */
 export interface LaneWords {
   readonly level: BellLevel | null;
-  /** Nobody sits there. */
+  /** Nobody sits there, and nothing rings. */
   readonly free: boolean;
   /** Nothing counts and nothing rings: said quietly. */
   readonly quiet: boolean;
@@ -29,11 +32,20 @@ export interface LaneWords {
   readonly figure: string;
   readonly sureness: Sureness;
   readonly corrected: boolean;
-  /** Taken by, or whose. */
-  readonly who: string;
+  /** Who goes, who was not shown it, or whose; longest first. */
+  readonly who: readonly [string, ...string[]];
 }
 
 type Names = Pick<FloorMirror, 'labelOf' | 'nameOf'>;
+
+/** What rings at a chair itself, whoever sits there, and what is said of people. */
+export interface LaneAround {
+  readonly bells: readonly Bell[];
+  /** Whether the room may read names (W4). */
+  readonly named: boolean;
+  /** Whether a bell at this chair asks anybody who is here. */
+  readonly asked: (bell: Bell) => boolean;
+}
 
 /** The bell a lane shows: the most urgent; of two alike the one that nobody has taken, then the older. */
 export function loudest(bells: readonly Bell[]): Bell | null {
@@ -50,53 +62,62 @@ function before(a: Bell, b: Bell): boolean {
 }
 
 /** "Taken" belongs to the deed where somebody else might go in vain: from CAUTION on, which is what sounds. */
-export function saysTaken(bell: Bell | null): boolean {
-  return bell !== null && bell.taken !== null && rankOf(bell.level) >= rankOf('CAUTION');
+export function saysTaken(bell: Bell | null, now: EpochMs): boolean {
+  return bell !== null && goesTo(bell, now) !== null && rankOf(bell.level) >= rankOf('CAUTION');
 }
 
-export function laneWords(chair: ChairOnFloor, context: HeadlineContext, names: Names, words: WallWords): LaneWords {
+export function laneWords(
+  chair: ChairOnFloor,
+  around: LaneAround,
+  context: HeadlineContext,
+  names: Names,
+  words: WallWords,
+): LaneWords {
   const { visit } = chair;
-  if (visit === null) return freeLane(words);
+  if (visit === null) return freeLane(loudest(around.bells), around, context.now, names, words);
   const line = headline(visit, context);
-  const figure = headlineFigure(line, context.now);
-  const bell = loudest(visit.bells);
+  const bell = loudest([...visit.bells, ...around.bells]);
+  // Back to the rinse there is nothing to wait for: the minimum of the shampoo is not that deed's number (V1).
+  const figure = bell?.kind === 'back-to-rinse' ? null : headlineFigure(line, context.now);
   return {
     level: bell?.level ?? null,
     free: false,
     quiet: bell === null && figure === null,
-    deeds: deedWordings(visit, line, bell, names, words),
+    deeds: deedWordings(visit, line, bell, context.now, names, words),
     figure: figure === null ? '' : figureText(figure, words),
     sureness: line.sureness,
     corrected: line.corrected,
-    who: whoseLane(visit, bell, names, words),
+    who: whoWordings(whoAt(bell, visit.stylist, around), context.now, names, words),
   };
 }
 
-function freeLane(words: WallWords): LaneWords {
+function whoAt(bell: Bell | null, stylist: PersonId | null, { bells, named, asked }: LaneAround) {
+  const helpToo = bell !== null && bells.length > 0 && !bells.includes(bell);
+  return { bell, stylist, asked: bell !== null && asked(bell), helpToo, named };
+}
+
+/** Nobody sits there; help may be wanted all the same. */
+function freeLane(bell: Bell | null, around: LaneAround, now: EpochMs, names: Names, words: WallWords): LaneWords {
+  const { full, short, least } = words.wall.asked.help;
+  const taken = saysTaken(bell, now);
+  const wordings = bell === null ? [words.lane.free] : taken ? [short, least] : [full, short];
   return {
-    level: null,
-    free: true,
-    quiet: true,
-    deeds: [{ deed: words.lane.free, basin: null, taken: false }],
+    level: bell?.level ?? null,
+    free: bell === null,
+    quiet: bell === null,
+    deeds: wordings.map((deed) => ({ deed, basin: null, taken })) as [DeedWording, ...DeedWording[]],
     figure: '',
     sureness: 'firm',
     corrected: false,
-    who: '',
+    who: whoWordings(whoAt(bell, null, around), now, names, words),
   };
-}
-
-function whoseLane(visit: VisitFacts, bell: Bell | null, names: Names, { wall }: WallWords): string {
-  if (bell?.taken) {
-    const taker = names.nameOf(bell.taken.by);
-    return taker === null ? wall.taken : wall.takenBy(taker);
-  }
-  return names.nameOf(visit.stylist) ?? '';
 }
 
 function deedWordings(
   visit: VisitFacts,
   line: Headline,
   bell: Bell | null,
+  now: EpochMs,
   names: Names,
   words: WallWords,
 ): LaneWords['deeds'] {
@@ -107,7 +128,7 @@ function deedWordings(
   const short = line.count === null ? plain : wall.shortCount(plain, line.count.now, line.count.of);
   const full = line.count === null ? plain : deedCount(plain, line.count.now, line.count.of);
   const asked = askedBy(bell, line, short, words);
-  if (saysTaken(bell)) {
+  if (saysTaken(bell, now)) {
     const least: DeedWording = { deed: asked?.least ?? wall.taking[line.deed], basin: null, taken: true };
     return [{ deed: asked?.short ?? short, basin, taken: true }, { ...least, basin }, least];
   }
@@ -148,7 +169,8 @@ function askedBy(bell: Bell | null, { deed }: Headline, short: string, { wall }:
     case 'tingles':
       return wall.asked.tingles;
     case 'help':
-      return wall.asked.help;
+      // The number is the head's own, so its deed is said with it where there is room.
+      return { ...wall.asked.help, full: wall.asked.helpAt(short) };
     case 'unattended':
     case 'nobody-reached':
     case 'test':

@@ -29,6 +29,21 @@ export function tallyWordings(
   return said.map((_, left) => said.slice(0, said.length - left)) as [TallyWord[], ...TallyWord[][]];
 }
 
+/** The tally, and who was not reached behind it; '' where everybody was. */
+export interface Saying {
+  readonly tally: readonly TallyWord[];
+  readonly missed: string;
+}
+
+/** Names give way to their number first, then the least urgent level: that somebody was not reached stays said. */
+export function withMissed(
+  tallies: readonly [TallyWord[], ...TallyWord[][]],
+  missed: readonly [string, ...string[]],
+): readonly [Saying, ...Saying[]] {
+  const all: readonly Saying[] = tallies.flatMap((tally) => missed.map((one) => ({ tally, missed: one })));
+  return all as [Saying, ...Saying[]];
+}
+
 function tallyWord({ level, heads, chairs }: LevelCount, words: WallWords): TallyWord {
   const word = words.levels[level];
   const named = level === 'DANGER' ? chairs.slice(0, MOST_PLATES) : [];
@@ -66,7 +81,7 @@ export function linkFault(
 export function floorWords(kinds: readonly BellKind[], unsaved: boolean, { wall }: WallWords): readonly string[] {
   const all = unsaved ? [...kinds, 'not-saved' as const] : kinds;
   const said = all.flatMap((kind) =>
-    kind === 'time-uncertain' || kind === 'not-saved' ? [wall.floorBells[kind]] : [],
+    kind === 'time-uncertain' || kind === 'not-saved' || kind === 'nobody-reached' ? [wall.floorBells[kind]] : [],
   );
   return [...new Set(said)];
 }

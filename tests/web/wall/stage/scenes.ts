@@ -15,6 +15,8 @@ export interface Staging {
   readonly long: boolean;
   /** Nothing rings. */
   readonly calm: boolean;
+  /** Bells that are carried on, not shown, taken, asked for; people are on shift. */
+  readonly bells: boolean;
   /** Heads that show parts, pace, strand tests and questions. */
   readonly hair: boolean;
   readonly diagonalIn: number;
@@ -51,6 +53,10 @@ const parts = ({ life, at }: Head, ...before: readonly number[]): void =>
   before.forEach((one) => at(one, (visit) => void life.do({ type: 'MarkPartDone', visit, part: null })));
 const strand = ({ life, at }: Head, before: number, result: StrandResult): void =>
   at(before, (visit) => void life.do({ type: 'TestStrand', visit, place: 'first', result, part: null, note: null }));
+const tells = ({ life, at }: Head, before: number): void =>
+  at(before, (visit) => void life.do({ type: 'ReportTingles', visit }, { by: 'person-ama' }));
+const asks = ({ life, chair, at }: Head, before: number): void =>
+  at(before, () => void life.do({ type: 'AskHelp', chair }, { by: 'person-tomasz' }));
 const rinsed = (head: Head, before: number, basin: number): void => {
   begin(head, before + 32);
   finish(head, before + 18);
@@ -127,6 +133,26 @@ const heads: Record<string, (head: Head) => void> = {
     rinsed(h, 9, 92),
     h.at(4, (visit) => void h.life.do({ type: 'MoveOn', visit, to: 'condition' }))
   ),
+  tingles: (h) => (seat(h, 20, 'person-ama'), begin(h, 9), tells(h, 0.5)),
+  tinglesTaken: (h) => (seat(h, 20, 'person-ama'), begin(h, 9), tells(h, 0.5), take(h, 0.2, 'person-ines', 'tingles')),
+  tinglesUnanswered: (h) => (seat(h, 20, 'person-joss'), begin(h, 9), tells(h, 2)),
+  helpHead: (h) => (seat(h, 12, 'person-ama'), begin(h, 9), asks(h, 0.5)),
+  helpBeside: (h) => (seat(h, 30, 'person-joss'), begin(h, 28.17), finish(h, 13.2), asks(h, 2.5)),
+  helpFree: (h) => asks(h, 2.2),
+  backToRinse: (h) => (
+    rinsed(h, 10, 92),
+    [7.5, 5.3, 3.1, 0.9].forEach((before) =>
+      h.at(
+        before,
+        (visit) =>
+          void h.life.do(
+            { type: 'MarkShampoo', visit, indicator: 'coloured', strip: null },
+            { seen: h.life.facts(visit).version },
+          ),
+      ),
+    )
+  ),
+  takingOver: (h) => (seat(h, 36, 'person-ines'), begin(h, 30), finish(h, 14.6), take(h, 1.8, 'person-joss')),
   leftWithProduct: (h) => (begin(h, 10), h.at(3, (visit) => void h.life.do({ type: 'Abandon', visit }))),
 };
 
@@ -134,6 +160,17 @@ const USUAL = ['apply', 'warning', 'free', 'caution', 'process', 'dangerTaken', 
 const OTHERS = ['noRoom', 'rinse', 'shampoo', 'justBegun', 'prepLong', 'burnsWater', 'neutralizer', 'condition'];
 const RARE = ['burns', 'longOver', 'leftWithProduct', 'rinseNowhere', 'rinseDone', 'prep', 'danger', 'free'];
 const CALM = ['apply', 'process', 'free', 'dry', 'justBegun', 'rinse', 'prep', 'condition'];
+const BELLS = [
+  'tingles',
+  'warning',
+  'helpFree',
+  'tinglesTaken',
+  'tinglesUnanswered',
+  'burns',
+  'helpHead',
+  'backToRinse',
+];
+const MORE_BELLS = ['helpBeside', 'takingOver', 'danger', 'free', 'burnsWater', 'apply', 'leftWithProduct', 'dry'];
 /** Time on hair part by part, strand tests, and what is asked. */
 const HAIR = ['paced', 'noRoomApply', 'testDue', 'tested', 'ready', 'begunAsk', 'waterAsk', 'minimum'];
 const MORE_HAIR = [
@@ -206,7 +243,15 @@ function plannedSalon(staging: Staging): FloorLife {
 /** A floor with something different at each chair, played through the commands up to the look. */
 export function stagedFloor(staging: Staging): FloorLife {
   const life = plannedSalon(staging);
-  const usual = staging.hair ? [...HAIR, ...MORE_HAIR] : [...USUAL, ...OTHERS, ...RARE];
+  // Ines's phone is silent, and Joss has none.
+  if (staging.bells) life.reach = { nobodySince: null, pushOnly: [] };
+  const shift = staging.bells ? ['person-ama', 'person-joss', 'person-tomasz', 'person-ines'] : [];
+  for (const person of shift) life.do({ type: 'BeginShift', person }, { by: person });
+  const usual = staging.bells
+    ? [...BELLS, ...MORE_BELLS]
+    : staging.hair
+      ? [...HAIR, ...MORE_HAIR]
+      : [...USUAL, ...OTHERS, ...RARE];
   const plan = staging.calm ? CALM : usual;
   const steps: Step[] = [];
   for (let chair = 1; chair <= staging.chairs; chair += 1) {

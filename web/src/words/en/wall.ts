@@ -1,5 +1,8 @@
 import type { Deed } from '../../../../core/visit/headline.ts';
 import type { BellKind } from '../../../../core/bells/bell.ts';
+import { plurals } from '../plurals.ts';
+
+const { one } = plurals('en');
 
 /** The wall: read from far away, so each has shorter wordings for where the longer do not fit. */
 export const wall = {
@@ -33,7 +36,13 @@ export const wall = {
     unattended: 'there?',
   } satisfies Record<Deed, string>,
   taken: 'taken',
-  takenBy: (name: string) => `taken: ${name}`,
+  goes: (name: string) => `${name} goes`,
+  /** Not shown in time to those whom a bell asks; read from 2 m. */
+  notShownTo: (names: string) => `not shown to ${names}`,
+  notShown: 'not shown',
+  /** How far a bell was carried on. */
+  carried: { 1: 'all asked', 2: 'managers asked' },
+  people: (n: number) => one(n, { one: `${n} person`, other: `${n} people` }),
   shortCount: (deed: string, n: number, of: number) => `${deed} ${n}/${of}`,
   /** What a bell asks for, as the deed: whole, shorter, and shortest beside "taken". */
   asked: {
@@ -45,14 +54,30 @@ export const wall = {
     backToRinse: { full: 'alkali left: back to the rinse', short: 'back to rinse', least: 'back to rinse' },
     tingles: { full: 'it tingles: look at the scalp', short: 'tingles: look', least: 'tingles' },
     help: { full: 'help wanted here', short: 'help here', least: 'help' },
+    /** Somebody sits there: before the deed that the number belongs to. */
+    helpAt: (deed: string) => `help · ${deed}`,
     tooLong: (deed: string) => `${deed}: too long`,
   },
   /** A correction moved the close later (X1). */
   corrected: 'corrected',
   /** Conditions of the whole floor, in as few words as they need. */
-  floorBells: { 'time-uncertain': 'clock lost: look at the hair', 'not-saved': 'not saved' } satisfies Partial<
-    Record<BellKind, string>
-  >,
+  floorBells: {
+    'time-uncertain': 'clock lost: look at the hair',
+    'not-saved': 'not saved',
+    'nobody-reached': 'no phone can be rung',
+  } satisfies Partial<Record<BellKind, string>>,
+  /** Another wall than the one that says it. */
+  wallSilent: 'a wall cannot sound',
+  /** To whom bells that stand were not shown, in the top line: by name, and counted. */
+  missed: (names: string) => `not reached: ${names}`,
+  missedCount: (n: number) => `${n} not reached`,
+  /** On shift, and no device of theirs rings, shows or can be pushed to. */
+  noPhone: (names: string) => `no phone: ${names}`,
+  noPhoneCount: (n: number) => one(n, { one: `${n} person without a phone`, other: `${n} people without a phone` }),
+  phoneQuiet: (name: string, left: string) => `${name}’s phone is quiet ${left}`,
+  phonesQuiet: (n: number, left: string) =>
+    one(n, { one: `a phone is quiet ${left}`, other: `${n} phones are quiet, up to ${left}` }),
+  onlyWall: 'nobody is on shift: only the wall rings',
   /** The data file: read from afar, so in as few words as it takes. */
   dataDamaged: 'data damaged: restore a backup',
   elsewhere: 'also',
