@@ -1,5 +1,5 @@
 import type { SoundState } from '../sound/bell-player.ts';
-import { SILENT_AFTER_MS } from '../chair/link-words.ts';
+import { CLOCK_LIMITS } from '../state/server-clock.ts';
 import type { MyShift } from './my-shift.ts';
 
 /** What somebody said of the last test: heard, not heard, or nothing yet. */
@@ -19,7 +19,7 @@ export interface Reach {
 
 /** The server says something every two seconds: whoever has not heard it for longer does not know of new bells. */
 export function isLinked({ linked, silentForMs }: Pick<Reach, 'linked' | 'silentForMs'>): boolean {
-  return linked && silentForMs !== null && silentForMs < SILENT_AFTER_MS;
+  return linked && silentForMs !== null && silentForMs < CLOCK_LIMITS.silentMs;
 }
 
 /**
