@@ -29,7 +29,12 @@ class Worker {
   }
 
   static async of(page: Page): Promise<Worker> {
-    await page.evaluate(() => navigator.serviceWorker.ready.then(() => true));
+    // Ready is also one that is still becoming active, and takes no push yet.
+    await page.evaluate(async () => {
+      const { active } = await navigator.serviceWorker.ready;
+      if (active === null || active.state === 'activated') return;
+      await new Promise((resolve) => active.addEventListener('statechange', resolve));
+    });
     const session = await page.context().newCDPSession(page);
     const found = new Promise<string>((resolve) => {
       session.on('ServiceWorker.workerRegistrationUpdated', ({ registrations }) => {
