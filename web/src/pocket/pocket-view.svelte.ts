@@ -69,7 +69,12 @@ export class PocketView {
       this.covered.map(({ id }) => id),
     );
   });
-  readonly ringing = $derived.by(() => onScreen(this.session.mirror.bells, this.holder, this.folded));
+  readonly ringing = $derived.by(() => {
+    const { bells } = this.session.mirror;
+    // While somebody is asked whether they heard the test, that answer is what ends "nobody reached".
+    const some = this.asking ? bells.filter(({ bell }) => bell.kind !== 'nobody-reached') : bells;
+    return onScreen(some, this.holder, this.folded);
+  });
   readonly besides = $derived.by(() => {
     const shown = this.opened !== null && this.ringing?.going ? null : this.ringing;
     return besides(this.session.mirror.bells, this.holder, shown);

@@ -39,6 +39,7 @@ export const pocket = {
     rinse: 'rinse',
   },
   ownSaid: { tingles: 'It itches or tingles', 'back-to-rinse': 'Two more shampoos still show alkali' },
+  taken: (who: string) => `taken: ${who}`,
   begunNow: 'Begun now',
   notBegun: 'Not yet',
   noRoomOffBy: 'no room: off by',
