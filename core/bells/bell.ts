@@ -140,6 +140,9 @@ export const shownWithin = {
 /** The same for somebody who can only be reached by push. */
 export const shownWithinByPush: Ms = 30 * SECOND;
 
-/** Raised by somebody's touch: they call for others, so only they themselves are not rung (S6, R3). */
-const calls: readonly BellKind[] = ['burns', 'tingles', 'help', 'abandoned'];
+/**
+ * They call for others than whoever is there, so only those are not rung (S6, R3): raised by somebody's touch, or in want of another pair
+ * of hands.
+ */
+const calls: readonly BellKind[] = ['burns', 'tingles', 'help', 'abandoned', 'pace'];
 export const isCall = (kind: BellKind): boolean => calls.includes(kind);

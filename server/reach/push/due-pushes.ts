@@ -71,10 +71,13 @@ interface Whereabouts {
   readonly now: EpochMs;
 }
 
-function standing(bell: Bell, { owner, acts }: Rung, { floor, visit, chair, now }: Whereabouts): StandingBell {
+function standing(bell: Bell, rung: Rung, { floor, visit, chair, now }: Whereabouts): StandingBell {
+  const { owner, acts } = rung;
   const { cause, episode, level } = bell;
   const subject = visit?.id ?? null;
-  const rings = audienceOf(bell, owner, floor.people, now).flatMap((person) => {
+  // A bell whose deed is being done rings nobody (R3).
+  const asked = rung.underWay.includes(cause) ? [] : audienceOf(bell, owner, floor.people, now);
+  const rings = asked.flatMap((person) => {
     const since = ringsSince(bell, person, acts, now);
     return since === null ? [] : [{ person, roundAt: Math.max(since, bell.circleAt) }];
   });
