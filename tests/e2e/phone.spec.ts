@@ -3,6 +3,7 @@ import { expect, test, type Browser } from '@playwright/test';
 import { MINUTE, SECOND } from '../../core/time.ts';
 import { relaxer } from '../support/directions-kit.ts';
 import { HandClock } from '../support/hand-clock.ts';
+import { PushService, type Subscribed } from '../support/push-service.ts';
 import { ServerProcess, setUpSalon } from '../support/server-process.ts';
 import { Device, passTime } from './devices.ts';
 
@@ -63,6 +64,24 @@ class Two {
     await this.joss.close();
     await this.server.stop();
   }
+}
+
+/** In the place of a push service of a browser's maker, which a headless browser does not have. */
+function stubSubscriptions({ endpoint, keys }: Pick<Subscribed, 'endpoint' | 'keys'>): void {
+  let current: object | null = null;
+  Object.assign(PushManager.prototype, {
+    getSubscription: async () => current,
+    subscribe: async ({ applicationServerKey }: { applicationServerKey: Uint8Array<ArrayBuffer> }) =>
+      (current = {
+        endpoint,
+        options: { applicationServerKey: applicationServerKey.slice().buffer },
+        toJSON: () => ({ keys }),
+        unsubscribe: async () => {
+          current = null;
+          return true;
+        },
+      }),
+  });
 }
 
 const button = (device: Device, name: string | RegExp) => device.page.getByRole('button', { name });
@@ -194,4 +213,47 @@ test('[S6] what tingles is answered on the phone; help at a chair ends by whoeve
   const place = (await two.server.floor()).entities['place/5'];
   expect(place?.kind === 'place' ? place.facts.help : 'none').toBeNull();
   await two.close();
+});
+
+test('[R7] pushes are turned on by whoever holds the phone, and off as it changes hands; the shift goes on until it is ended', async ({
+  browser,
+}) => {
+  const service = await PushService.start();
+  const server = await new ServerProcess(new HandClock()).start();
+  await setUpSalon(server, relaxer());
+  await server.do({ type: 'SetPush', on: true, contact: 'mailto:owner@salon.example' });
+  const own = service.subscribe();
+  const phone = await Device.open(browser, server, '/', { width: 390, height: 844, serviceWorkers: 'allow' });
+  await phone.context.grantPermissions(['notifications'], { origin: server.address });
+  await phone.page.addInitScript(stubSubscriptions, { endpoint: own.endpoint, keys: own.keys });
+  await phone.page.goto(`${server.address}/pocket`);
+  const touch = async (name: string | RegExp): Promise<void> => {
+    await passTime(server, [phone], SECOND);
+    await phone.page.getByRole('button', { name }).first().click();
+  };
+  await touch('Ama');
+  await touch('Yes');
+  await touch(/Can ring while this page is open/);
+  await expect(text(phone, 'Push is not turned on for this phone')).toBeVisible();
+  await touch('Turn push on for this phone');
+  await expect(text(phone, /Push is set up. No test has come back/)).toBeVisible();
+  const device = await phone.page.evaluate(() => localStorage.getItem('basinbell.device') ?? '');
+  const kept = () => fetch(`${server.address}/api/v1/push/subscriptions/${device}`);
+  expect((await kept()).status).toBe(200);
+  await touch('Close');
+  await touch('Not you?');
+  await expect.poll(async () => (await kept()).status).toBe(404);
+  await expect(text(phone, /Ama is still on shift/)).toBeVisible();
+  const shift = async () => {
+    const person = (await server.floor()).entities['person/person-ama'];
+    return person?.kind === 'person' ? person.facts.shift : 'unknown';
+  };
+  expect(await shift()).not.toBeNull();
+  await button(phone, /End the shift of Ama/).focus();
+  await phone.page.keyboard.down('Enter');
+  await expect.poll(shift).toBeNull();
+  await phone.page.keyboard.up('Enter');
+  await phone.close();
+  await server.stop();
+  await service.close();
 });

@@ -1,7 +1,7 @@
 /**
  * Takes pictures of staged phones: `node --import tsx tests/web/pocket/stage/look.ts folder size theme scene…`. They are for
  * looking at; nothing is compared. A scene may name another holder and buttons to touch first: `pace@person-joss>Open head`; `apply@person-ama+muted`
- * for a phone that is quiet.
+ * for a phone that is quiet. A page that scrolls is taken whole.
  */
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -34,7 +34,10 @@ for (const one of wanted) {
   const wide = await page.evaluate(() => document.documentElement.scrollWidth);
   const tall = await page.evaluate(() => document.documentElement.scrollHeight);
   if (wide > width || tall > height) console.log(`${one}: ${wide} × ${tall}`);
-  await page.screenshot({ path: `${folder}/${size}-${theme}-${one.replace(/[^a-z0-9]+/gi, '-')}.png` });
+  await page.screenshot({
+    fullPage: tall > height,
+    path: `${folder}/${size}-${theme}-${one.replace(/[^a-z0-9]+/gi, '-')}.png`,
+  });
 }
 await browser.close();
 await server.close();

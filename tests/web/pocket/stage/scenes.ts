@@ -273,4 +273,26 @@ export const scenes: Readonly<Record<string, () => FloorLife>> = {
     }
     return life.pass(4);
   },
+  abandoned: () => {
+    const { life, visit } = finished(14);
+    life.do({ type: 'Abandon', visit }, { by: 'person-joss' });
+    life.do({ type: 'TakeBell', visit, chair: null, cause: 'abandoned' }, { by: 'person-ama' });
+    return life.pass(0.2);
+  },
+  nobodyReached: () => {
+    const { life } = finished(14);
+    life.reach = { nobodySince: life.now, pushOnly: [] };
+    return life.pass(1);
+  },
+  notShown: () => {
+    const head = finished(14);
+    head.life.reach = { nobodySince: null, pushOnly: [] };
+    return head.life.pass(13.3);
+  },
+  burnsWater: () => {
+    const { life, visit } = finished(14);
+    life.do({ type: 'ReportBurns', chair: CHAIR, visit, place: 'skin' }, { by: 'person-joss' });
+    life.do({ type: 'BeginRinse', chair: CHAIR, visit, basin: 91 }, { by: 'person-joss' });
+    return life.pass(2.3);
+  },
 };
