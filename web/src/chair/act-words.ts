@@ -60,6 +60,13 @@ export function actDetail(act: Act, w: Words): string | null {
   return act.proof === 'strip' ? acts.readStrip : acts[act.proof];
 }
 
+/** One line for a small button, which has no second one. */
+export function actLine(act: Act, names: Names, w: Words, seated = true): string {
+  const said = actWords(act, names, w, seated);
+  const detail = act.name === 'shampoo' ? actDetail(act, w) : null;
+  return detail === null ? said : w.chair.didWith(said, detail);
+}
+
 /** Deeds whose instant is also said as a clock time (E8). */
 const clocked: readonly Deed[] = [
   'finish-by',

@@ -1,3 +1,6 @@
+import type { Bell } from '../../../core/bells/bell.ts';
+import { audienceOf, nobodys } from '../../../core/bells/circles.ts';
+import { ownerOf } from '../../../core/bells/subject.ts';
 import type { Command } from '../../../core/command.ts';
 import type { PlaceNumber, VisitId } from '../../../core/ids.ts';
 import { partClocks } from '../../../core/exposure/part-clock.ts';
@@ -60,8 +63,25 @@ export class HeadView {
   }));
   readonly acts = $derived.by(() => nextActs(this.at));
   readonly bell = $derived.by(() => loudestBell(this.visit));
+  /** Help that this chair asks for, whoever sits there; and its bell. */
+  readonly help = $derived.by(() => {
+    const place = this.session.mirror.entities[`place/${this.number}`];
+    return place?.kind === 'place' ? place.facts.help : null;
+  });
+  readonly helpBell: Bell | null = $derived.by(() => {
+    const here = this.session.mirror.bells.filter((one) => one.visit === null && one.chair === this.number);
+    return here[0]?.bell ?? null;
+  });
+  /** It itches or tingles, and nobody has said what it was. */
+  readonly tingles = $derived.by(() => {
+    const { visit } = this;
+    return visit !== null && visit.tingles !== null && visit.tingles.answered === null && visit.stage !== 'finished';
+  });
   readonly line = $derived.by(() => (this.visit === null ? null : headline(this.visit, this.context)));
-  readonly figure = $derived.by(() => (this.line === null ? null : headlineFigure(this.line, this.session.now)));
+  /** Back to the rinse there is nothing to wait for: the minimum of the shampoo is not that deed's number (V1). */
+  readonly figure = $derived.by(() =>
+    this.line === null || this.bell?.kind === 'back-to-rinse' ? null : headlineFigure(this.line, this.session.now),
+  );
   readonly window = $derived.by(() => (this.visit === null ? null : hairWindow(this.visit, this.context)));
   readonly hair = $derived.by(() => (this.visit === null ? null : hairClock(this.visit, this.context)));
   /** Parts of the head, while product is on it and the plan is known; empty where no map is drawn. */
@@ -102,6 +122,12 @@ export class HeadView {
   /** Context for core's numbers of this head (V2). */
   get context(): HeadlineContext {
     return this.session.contextOf(this.visit);
+  }
+
+  /** Whether anybody is here whom a bell of this chair asks (R6). */
+  asksSomebody(bell: Bell): boolean {
+    const owner = bell === this.helpBell || this.visit === null ? nobodys : ownerOf(this.visit);
+    return audienceOf(bell, owner, this.session.mirror.staff, this.session.now).length > 0;
   }
 
   get water(): Act {

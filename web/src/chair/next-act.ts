@@ -132,7 +132,9 @@ function applying(at: AtChair, visit: VisitFacts, pass: Pass | null): NextActs {
   const [next] = pass === null ? [] : openParts(pass);
   const done = next === undefined ? [] : [partDone(visit, next)];
   const rinseStands = visit.bells.some((bell) => bell.cause === 'off' && bell.kind !== 'soon');
-  if (rinseStands) {
+  // A relaxer that burns comes off: while it is not said what the tingling was, water is what the main button does (S6).
+  const tingles = visit.tingles !== null && visit.tingles.answered === null && pass?.rules?.class === 'hydroxide';
+  if (rinseStands || tingles) {
     const { main, beside } = water(at);
     return { main, beside: [...beside, ...done, allOn] };
   }
@@ -174,6 +176,11 @@ function neutralizing(at: AtChair, visit: VisitFacts, pass: Pass | null): NextAc
   if (pass === null || step === null) return onward(visit);
   if (step.kind === 'shampoos') {
     const of = shampoosWanted(pass, step);
+    if (visit.bells.some((bell) => bell.cause === 'back-to-rinse')) {
+      // Two more shampoos did not help (S5): back to the water, or the next one shows that it is clear.
+      const { main, beside } = water(at);
+      return { main, beside: [...beside, ...shampoos(visit, pass, step, of).main] };
+    }
     return pass.shampoos.length >= of ? onward(visit) : shampoos(visit, pass, step, of);
   }
   const rods: Act[] =

@@ -18,6 +18,7 @@ if (state.includes('lost')) {
   staged.confirmed = false;
   staged.silentForMs = 42_000;
 }
+if (state.includes('silent')) staged.link.reach = { people: [], walls: { sounding: 0, silent: 1 } };
 // The record of a visit is answered from the same floor.
 window.fetch = async (address) => {
   const id = String(address).split('/').pop() ?? '';

@@ -1,6 +1,7 @@
 import type { Rules } from '../../../../core/directions/rules.ts';
 import { colour, perm, relaxer } from '../../../support/directions-kit.ts';
 import { FloorLife } from '../../../support/floor-life.ts';
+import { bellScenes } from './bell-scenes.ts';
 import { applicationScenes } from './application-scenes.ts';
 
 const FOUR = 4;
@@ -68,6 +69,7 @@ const strips = relaxer({
 /** What can be looked at, by name. */
 export const scenes: Readonly<Record<string, () => FloorLife>> = {
   ...applicationScenes,
+  ...bellScenes,
   empty: () => {
     const life = FloorLife.salon();
     life.do({ type: 'ChooseUsualService', service: 'service-1' });

@@ -1,12 +1,14 @@
 import type { MoveOnTarget } from '../../../../core/visit/commands/command.ts';
 import type { BurnsEnd, BurnsPlace, OwedItem, OwedReason } from '../../../../core/visit/visit.ts';
 import { application } from './chair-application.ts';
+import { bellWords } from './chair-bells.ts';
 import { doneWords } from './chair-done.ts';
 
 /** Words of the screen at the chair; the pocket uses them too. */
 export const chair = {
   ...application,
   ...doneWords,
+  ...bellWords,
   choose: 'Which chair is this?',
   unknown: (number: string) => `There is no chair ${number}.`,
   plate: (label: string) => `Chair ${label}`,
