@@ -92,13 +92,12 @@ describe('what a phone cannot do now', () => {
     vibrates: true,
     wakeLock: true,
     audioSession: false,
-    notifies: true,
   };
   const apple: Phone = { ...android, make: 'apple', vibrates: false, audioSession: true };
 
   // What browsers leave out on plain http: w3.org/TR/secure-contexts.
   it('by plain http it is sound only, and only while the page is open', () => {
-    const plain = cannotDo({ ...android, secure: false, wakeLock: false, notifies: false }, 'insecure');
+    const plain = cannotDo({ ...android, secure: false, wakeLock: false }, 'insecure');
     expect(plain).toEqual(['plain-http', 'locked', 'hearing']);
   });
   it('[R7] a push may be late, and Android may hold it back', () => {

@@ -209,6 +209,20 @@ describe('handing a head over', () => {
     look();
     expect(overs.news).toEqual([]);
   });
+  it('of one head only the last answer is news', () => {
+    const session = new StagedSession(life);
+    session.person = AMA;
+    const overs = new HandOvers(session.session);
+    for (const accept of [false, false, true]) {
+      overs.offer(life.facts(visit), WIL);
+      session.show();
+      overs.look();
+      life.do({ type: 'AnswerOffer', visit, accept }, { by: WIL });
+      session.show();
+      overs.look();
+    }
+    expect(overs.news).toEqual([{ visit, to: WIL, accepted: true }]);
+  });
   it('news of one holder is not shown to the next', () => {
     const session = new StagedSession(life);
     session.person = AMA;

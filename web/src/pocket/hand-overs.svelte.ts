@@ -31,7 +31,7 @@ export class HandOvers {
     const fresh = gone.filter(({ visit }) => !this.#takenBack.includes(visit));
     this.#takenBack = this.#takenBack.filter((id) => !gone.some(({ visit }) => visit === id));
     if (person !== this.#person) this.news = [];
-    else if (fresh.length > 0) this.news = [...this.news, ...fresh].slice(-3);
+    else if (fresh.length > 0) this.news = [...this.news.filter(isOther(fresh)), ...fresh].slice(-3);
     this.#person = person;
     this.#waiting = offersOf(visits, person);
   }
@@ -53,3 +53,9 @@ export class HandOvers {
     this.answer(visit, false);
   }
 }
+
+/** Of one head only the last is news. */
+const isOther =
+  (fresh: readonly OfferNews[]) =>
+  ({ visit }: OfferNews): boolean =>
+    !fresh.some((one) => one.visit === visit);

@@ -9,7 +9,6 @@ export interface Phone {
   readonly wakeLock: boolean;
   /** The page can say that it plays for itself, so that the silent switch does not hush it (w3.org/TR/audio-session). */
   readonly audioSession: boolean;
-  readonly notifies: boolean;
 }
 
 type Browser = Pick<Navigator, 'userAgent' | 'maxTouchPoints'>;
@@ -31,6 +30,5 @@ export function thisPhone(): Phone {
     vibrates: typeof navigator.vibrate === 'function',
     wakeLock: 'wakeLock' in navigator,
     audioSession: 'audioSession' in navigator,
-    notifies: 'Notification' in window && 'serviceWorker' in navigator,
   };
 }
