@@ -6,8 +6,9 @@ const asRoot = process.getuid?.() === 0;
 export default defineConfig({
   testDir: '.',
   outputDir: '../../test-results',
-  // Two cores, and each test drives several browsers and a server.
-  workers: 1,
+  // Two cores: each test drives several browsers and a server, and spends much of its time waiting for one of them.
+  workers: 2,
+  fullyParallel: true,
   retries: 0,
   forbidOnly: true,
   timeout: 120_000,
