@@ -14,6 +14,7 @@ import {
 } from './bell.ts';
 import { audienceOf, longestShift, type Owner, type People } from './circles.ts';
 import type { BellLevel } from './level.ts';
+import { isThere } from './sounding.ts';
 
 /** What is known of how people can be reached; the server tells it, no screen does. */
 export interface Reach {
@@ -46,8 +47,8 @@ const widensAfter: Readonly<Record<BellLevel, readonly Ms[]>> = {
   WARNING: [45 * SECOND, 90 * SECOND],
   DANGER: [],
 };
-/** A strand test cannot wait that long. */
-const sooner: Partial<Record<BellKind, readonly Ms[]>> = { test: [60 * SECOND] };
+/** A strand test cannot wait that long, nor can somebody who stands there and asks for help. */
+const sooner: Partial<Record<BellKind, readonly Ms[]>> = { test: [60 * SECOND], help: [60 * SECOND] };
 
 /** Bells at which being shown is not asked for: one says itself that nobody is. */
 const unconfirmed: readonly BellKind[] = ['nobody-reached'];
@@ -83,7 +84,7 @@ function isTaken({ taken, level, kind }: Bell, now: EpochMs): boolean {
 /** Whether a person needs no confirmation: they go, they are at that very head, or they have it before their eyes. */
 function knows(person: PersonId, bell: Bell, acts: readonly Act[], now: EpochMs): boolean {
   if (bell.taken?.by === person || bell.shown.some((one) => one.person === person)) return true;
-  return acts.some((act) => act.by === person && act.at > now - actedFor);
+  return acts.some((act) => act.by === person && isThere(bell, act, now));
 }
 
 /** By when a person must have been shown a bell; null where that is not asked for (R7). */

@@ -15,6 +15,15 @@ export interface Sounding {
 export type Ear = 'room' | PersonId;
 
 /**
+ * Whether somebody who did something at a head is there for a bell (R3): within three minutes. For DANGER, and for a call, only who did it since
+ * the bell was due: whoever raised it, or is at it; that somebody touched a tablet before says nothing then.
+ */
+export function isThere({ level, kind, dueAt }: Bell, act: Act, now: EpochMs): boolean {
+  if (level === 'DANGER' || isCall(kind)) return act.at >= dueAt && act.at > now - actedFor;
+  return act.at > now - actedFor;
+}
+
+/**
  * Whether and how a bell sounds at `now` for whoever listens (R3, R5). Whoever did something at that head within three minutes is
  * shown it and not rung; the others then hear it a minute later, DANGER and a call for somebody at once. Taken makes it quiet, never
  * hidden, and only for a while; burns that somebody has taken stay quiet, for they stand until a person closes them. What has come to
@@ -23,7 +32,7 @@ export type Ear = 'room' | PersonId;
 export function soundingOf(bell: Bell, ear: Ear, acts: readonly Act[], now: EpochMs): Sounding | null {
   const everyMs = repeatEvery[bell.level];
   if (everyMs === null) return null;
-  const there = acts.filter((act) => act.at > now - actedFor);
+  const there = acts.filter((act) => isThere(bell, act, now));
   if (ear !== 'room' && there.some((act) => act.by === ear)) return null;
   if (bell.taken === null) {
     const waits = bell.level !== 'DANGER' && !isCall(bell.kind) && there.length > 0;

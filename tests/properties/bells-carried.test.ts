@@ -126,7 +126,9 @@ describe('bells that are carried', () => {
           if (bell.level !== 'DANGER' || bell.taken !== null) continue;
           expect(soundingOf(bell, 'room', rung.acts, life.now)).not.toBeNull();
           for (const person of audienceOf(bell, rung.owner, life.floor.people, life.now)) {
-            const there = rung.acts.some((act) => act.by === person && act.at > life.now - actedFor);
+            const there = rung.acts.some(
+              (act) => act.by === person && act.at >= bell.dueAt && act.at > life.now - actedFor,
+            );
             expect(soundingOf(bell, person, rung.acts, life.now) === null).toBe(there);
           }
         }

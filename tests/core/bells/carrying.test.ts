@@ -48,6 +48,7 @@ describe('a bell that nobody takes', () => {
     ['WARNING', 'rinse', 90, 2],
     ['CAUTION', 'pace', 120, 1],
     ['CAUTION', 'test', 60, 1],
+    ['CAUTION', 'help', 60, 1],
   ] as const)('[R6] %s %s goes on after %s s to circle %s, to the millisecond', (level, kind, after, circle) => {
     const bell = standing({ level, kind, circle: circle === 2 ? 1 : 0 });
     expect(carriedOn(bell, around(), sec(after) - 1)).toBeNull();

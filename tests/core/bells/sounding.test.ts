@@ -115,3 +115,22 @@ describe('with somebody at the head', () => {
     expect(soundingOf(expired, 'person-ama', acted(60), s(90))).toBeNull();
   });
 });
+
+describe('whoever touched something at a head before', () => {
+  it.each([
+    ['DANGER', 'over'],
+    ['DANGER', 'tingles'],
+    ['CAUTION', 'help'],
+    ['CAUTION', 'pace'],
+  ] as const)('[R3] is rung by %s %s that came after it, and not by what they raised themselves', (level, kind) => {
+    const one = bell({ level, kind, dueAt: s(60), levelAt: s(60) });
+    expect(soundingOf(one, 'person-ama', acted(59), s(61))).not.toBeNull();
+    expect(soundingOf(one, 'person-ama', acted(60), s(61))).toBeNull();
+    expect(soundingOf(one, 'person-joss', acted(60), s(61))).not.toBeNull();
+  });
+
+  it('[R3] is only shown what is no DANGER and calls for nobody else', () => {
+    const one = bell({ level: 'WARNING', kind: 'rinse', dueAt: s(60), levelAt: s(60) });
+    expect(soundingOf(one, 'person-ama', acted(59), s(61))).toBeNull();
+  });
+});

@@ -109,9 +109,9 @@ describe('why a bell came to somebody', () => {
     life.at(27);
     const standing = bells().find(({ bell }) => bell.kind === 'rinse');
     if (standing === undefined) throw new Error('no bell stands');
-    expect(whyQuiet(standing, AMA, life.now, actedFor)).toBe('you');
-    expect(whyQuiet(standing, JOSS, life.now, actedFor)).toBe('other');
-    expect(whyQuiet(standing, AMA, life.now + actedFor, actedFor)).toBeNull();
+    expect(whyQuiet(standing, AMA, life.now)).toBe('you');
+    expect(whyQuiet(standing, JOSS, life.now)).toBe('other');
+    expect(whyQuiet(standing, AMA, life.now + actedFor)).toBeNull();
   });
 });
 

@@ -120,7 +120,8 @@ describe('what a lane says', () => {
   it('[R2] help asked for at a free chair stands in its lane, and by whom it is taken', () => {
     const help = standing({ kind: 'help', cause: 'help', level: 'CAUTION' });
     visit = 'nobody';
-    expect(lane(false, [help])).toMatchObject({ free: false, quiet: false, level: 'CAUTION', figure: '', who: [''] });
+    expect(lane(false, [help])).toMatchObject({ free: false, quiet: false, level: 'CAUTION', figure: '' });
+    expect(lane(false, [help]).who[0]).toMatch(/^(nobody goes yet)?$/);
     expect(lane(false, [help]).deeds.map(({ deed }) => deed)).toEqual(['help wanted here', 'help here']);
     const taken = { ...help, taken: { by: 'person-joss', at: life.now } };
     expect(lane(false, [taken]).who).toEqual(['Joss goes']);
@@ -132,6 +133,17 @@ describe('what a lane says', () => {
     const said = lane(false, [standing({ kind: 'help', cause: 'help', level: 'CAUTION' })]);
     expect(said).toMatchObject({ level: 'CAUTION', figure: '9 min' });
     expect(said.deeds.slice(0, 2).map(({ deed }) => deed)).toEqual(['help · finish by', 'help here']);
+  });
+  it('[R2] [V1] beside "help here" a least time is not shown: it would read as if help were wanted by then', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(12);
+    life.do({ type: 'FinishApplication', visit });
+    life.pass(12);
+    life.do({ type: 'BeginRinse', chair: 1, visit, basin: 91 }, { by: 'person-joss' });
+    expect(lane().figure).not.toBe('');
+    const said = lane(false, [standing({ kind: 'help', cause: 'help', level: 'CAUTION' })]);
+    expect(said).toMatchObject({ level: 'CAUTION', figure: '' });
+    expect(said.deeds[0]).toEqual({ deed: 'help wanted here', basin: null, taken: false });
   });
   it('[R2] beside a louder bell help is said at the right', () => {
     life.do({ type: 'BeginApplication', chair: 1, visit, service: null });

@@ -1,3 +1,4 @@
+import { isThere } from '../../../core/bells/sounding.ts';
 import { takenFor } from '../../../core/bells/bell.ts';
 import { circleOf, isAway, onShift, type People } from '../../../core/bells/circles.ts';
 import { whose } from '../../../core/bells/whose.ts';
@@ -63,14 +64,9 @@ function carried(bell: StandingBell['bell'], first: readonly PersonId[], { now }
 }
 
 /** Why a bell that asks somebody is only shown to them (R3): they are at that head, or somebody else is. */
-export function whyQuiet(
-  { bell, rung }: StandingBell,
-  person: PersonId,
-  now: EpochMs,
-  actedFor: number,
-): 'you' | 'other' | null {
+export function whyQuiet({ bell, rung }: StandingBell, person: PersonId, now: EpochMs): 'you' | 'other' | null {
   if (bell.taken !== null) return null;
-  const there = rung.acts.filter(({ at }) => at > now - actedFor);
+  const there = rung.acts.filter((act) => isThere(bell, act, now));
   if (there.some(({ by }) => by === person)) return 'you';
   return there.length > 0 ? 'other' : null;
 }

@@ -2,7 +2,7 @@ import type { Bell } from '../../../core/bells/bell.ts';
 import { rankOf } from '../../../core/bells/level.ts';
 import type { BellLevel } from '../../../core/bells/level.ts';
 import { headline, headlineFigure } from '../../../core/visit/headline.ts';
-import type { Headline, HeadlineContext, Sureness } from '../../../core/visit/headline.ts';
+import type { Deed, Headline, HeadlineContext, Sureness } from '../../../core/visit/headline.ts';
 import type { VisitFacts } from '../../../core/visit/visit.ts';
 import type { PersonId } from '../../../core/ids.ts';
 import type { EpochMs } from '../../../core/time.ts';
@@ -77,8 +77,7 @@ export function laneWords(
   if (visit === null) return freeLane(loudest(around.bells), around, context.now, names, words);
   const line = headline(visit, context);
   const bell = loudest([...visit.bells, ...around.bells]);
-  // Back to the rinse there is nothing to wait for: the minimum of the shampoo is not that deed's number (V1).
-  const figure = bell?.kind === 'back-to-rinse' ? null : headlineFigure(line, context.now);
+  const figure = hidesNumber(bell, line) ? null : headlineFigure(line, context.now);
   return {
     level: bell?.level ?? null,
     free: false,
@@ -89,6 +88,18 @@ export function laneWords(
     corrected: line.corrected,
     who: whoWordings(whoAt(bell, visit.stylist, around), context.now, names, words),
   };
+}
+
+/** Deeds whose number is a least time: nothing is lost if it is not seen for a moment. */
+const leastTimes: readonly Deed[] = ['keep-rinsing', 'rinse-clear', 'shampoo', 'neutralizer-rinse', 'condition'];
+
+/**
+ * Back to the rinse there is nothing to wait for, and beside "help here" the minimum of a rinse would read as if help were wanted by then: the
+ * number is not that deed's (V1).
+ */
+function hidesNumber(bell: Bell | null, { deed }: Headline): boolean {
+  if (bell?.kind === 'back-to-rinse') return true;
+  return (bell?.kind === 'help' || bell?.kind === 'tingles') && leastTimes.includes(deed);
 }
 
 function whoAt(bell: Bell | null, stylist: PersonId | null, { bells, named, asked }: LaneAround) {
@@ -122,7 +133,7 @@ function deedWordings(
   words: WallWords,
 ): LaneWords['deeds'] {
   const { wall, deeds, deedCount } = words;
-  const at = line.basin ?? basinOf(visit);
+  const at = hidesNumber(bell, line) ? null : (line.basin ?? basinOf(visit));
   const basin = at === null ? null : names.labelOf(at);
   const plain = deeds[line.deed];
   const short = line.count === null ? plain : wall.shortCount(plain, line.count.now, line.count.of);
@@ -170,7 +181,7 @@ function askedBy(bell: Bell | null, { deed }: Headline, short: string, { wall }:
       return wall.asked.tingles;
     case 'help':
       // The number is the head's own, so its deed is said with it where there is room.
-      return { ...wall.asked.help, full: wall.asked.helpAt(short) };
+      return leastTimes.includes(deed) ? wall.asked.help : { ...wall.asked.help, full: wall.asked.helpAt(short) };
     case 'unattended':
     case 'nobody-reached':
     case 'test':

@@ -67,7 +67,13 @@ export function whoWordings(
   const all = people.length === missed.length;
   const unshown = missed.length === 0 ? [] : [all ? wall.notShownTo(listed(people, wall)) : wall.notShown];
   const carried = circle === 0 ? [] : [wall.carried[circle]];
-  if (unshown.length + carried.length === 0) return [join([...help, ...whose])];
+  if (unshown.length + carried.length === 0) {
+    // Whose head it is must not read as who goes.
+    const nobody = asked && bell.level !== 'NOTICE' ? [wall.nobodyGoes] : [];
+    return nobody.length === 0
+      ? [join([...help, ...whose])]
+      : [join([...nobody, ...help, ...whose]), join([...nobody, ...help])];
+  }
   const brief = missed.length === 0 ? [] : [wall.notShown];
   // The last one leaves out what the lane's own words say or the top line names.
   const least = carried.length > 0 ? carried : brief;

@@ -19,6 +19,8 @@ export const bellWords = {
   help: {
     button: 'Help here',
     asked: (clock: string) => `Help asked for at ${clock}: nobody goes yet`,
+    /** Nobody else has been asked yet (R6). */
+    seniors: 'the seniors are asked first',
     goes: (name: string) => `Help asked for: ${name} goes`,
     here: 'Somebody is here',
     noLonger: 'Not wanted any more',
@@ -30,7 +32,7 @@ export const bellWords = {
     people: (n: number) => one(n, { one: `${n} person`, other: `${n} people` }),
   },
   offered: (name: string) => `offered to ${name}, not accepted yet`,
-  wallSilent: 'A wall cannot sound. Touch it once, and look at the lanes.',
+  wallSilent: 'A wall cannot sound. Touch its screen once.',
   /** DANGER at another chair, in one line. */
   elsewhere: {
     at: (said: string, chair: string) => `${said} at ${chair}: all hands`,

@@ -80,6 +80,7 @@ const push = {
   } satisfies Record<PushNeed, string>,
   certificateCommand: 'npm start -- --lan --tls-cert FILE --tls-key FILE',
   without: 'Without these a phone rings only while its pocket page is open and its screen is on.',
+  onInVain: 'It is on, but no push can go out yet: see what is missing above.',
   phones: 'Then each person turns it on once on their own phone: Pocket, Can I be rung?',
   faults: { contact: 'Write an e-mail address, or a page that begins with https://.' },
 } as const;

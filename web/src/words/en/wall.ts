@@ -37,6 +37,7 @@ export const wall = {
   } satisfies Record<Deed, string>,
   taken: 'taken',
   goes: (name: string) => `${name} goes`,
+  nobodyGoes: 'nobody goes yet',
   /** Not shown in time to those whom a bell asks; read from 2 m. */
   notShownTo: (names: string) => `not shown to ${names}`,
   notShown: 'not shown',
