@@ -31,14 +31,26 @@ const readReport = (/** @type {string} */ file) => {
 
 /** @typedef {{ name: string, script: string, args?: string[], env?: Record<string, string>, count: (code: number) => import('./counts.mjs').Count }} Step */
 
-/** @returns {Step[]} the pages are built before the tests: some ask the server for them */
-const steps = (/** @type {string | null} */ chromium) => [
-  { name: 'format', script: 'format:check', count: countCheck },
-  { name: 'lint', script: 'lint', count: countCheck },
-  { name: 'types', script: 'types:ts', count: countCheck },
-  { name: 'types of the pages', script: 'types:web', count: countCheck },
-  { name: 'imports', script: 'imports', count: countCheck },
-  { name: 'build of the pages', script: 'build', count: countCheck },
+/**
+ * Checks that read and run nothing, in two lanes side by side: each keeps one core busy. The pages are built before the tests, for
+ * some ask the server for them.
+ * @type {Step[][]}
+ */
+const checks = [
+  [
+    { name: 'format', script: 'format:check', count: countCheck },
+    { name: 'lint', script: 'lint', count: countCheck },
+    { name: 'types of the pages', script: 'types:web', count: countCheck },
+  ],
+  [
+    { name: 'types', script: 'types:ts', count: countCheck },
+    { name: 'imports', script: 'imports', count: countCheck },
+    { name: 'build of the pages', script: 'build', count: countCheck },
+  ],
+];
+
+/** @returns {Step[]} one after the other: each of them takes both cores */
+const tests = (/** @type {string | null} */ chromium) => [
   {
     name: 'unit and other tests without a browser',
     script: 'unit',
@@ -83,8 +95,13 @@ rmSync(playwrightReport, { force: true });
 rmSync(faultsReport, { force: true });
 mkdirSync(reports, { recursive: true });
 
-const results = [];
-for (const step of steps(chromium)) results.push(await take(step));
+const inOrder = async (/** @type {Step[]} */ steps) => {
+  const taken = [];
+  for (const step of steps) taken.push(await take(step));
+  return taken;
+};
+const checked = await Promise.all(checks.map(inOrder));
+const results = [...checked.flat(), ...(await inOrder(tests(chromium)))];
 
 console.log('\nSummary');
 for (const { name, tookMs, passed, failed, notes } of results) {

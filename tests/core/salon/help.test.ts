@@ -18,14 +18,14 @@ beforeEach(() => {
 });
 
 describe('help here', () => {
-  it('[R2] rings CAUTION at the chair for seniors, and after 120 s for all', () => {
+  it('[R2] rings CAUTION at the chair for seniors, and after 60 s for all', () => {
     life.do(ask(), { by: AMA });
     expect(life.floor.places[4]?.help).toEqual({ by: AMA, at: NOON });
     expect(bells()).toEqual([['CAUTION', 0, 1]]);
-    life.now = min(2) - 1;
+    life.now = min(1) - 1;
     life.pass(0);
     expect(bells()).toEqual([['CAUTION', 0, 1]]);
-    life.at(2);
+    life.at(1);
     expect(bells()).toEqual([['CAUTION', 1, 1]]);
   });
 
