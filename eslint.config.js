@@ -172,7 +172,7 @@ export default ts.config(
   },
   {
     // Tools ask for a default export.
-    files: ['**/*.config.{js,ts}', 'tests/web/page-environment.ts'],
+    files: ['**/*.config.{js,ts}', 'tests/web/page-environment.ts', 'tests/e2e/bundled-server.ts'],
     rules: { 'no-restricted-syntax': 'off' },
   },
 );

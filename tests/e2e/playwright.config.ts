@@ -5,6 +5,7 @@ const asRoot = process.getuid?.() === 0;
 
 export default defineConfig({
   testDir: '.',
+  globalSetup: './bundled-server.ts',
   outputDir: '../../test-results',
   // Two cores: each test drives several browsers and a server, and spends much of its time waiting for one of them.
   workers: 2,

@@ -29,6 +29,12 @@ export interface Launch {
 
 const asItIs: Launch = {};
 
+/** The server's own entry: bundled where somebody did that for many starts, else through tsx. */
+function asBuilt(): readonly string[] {
+  const bundled = process.env.BASINBELL_BUNDLED_SERVER;
+  return bundled === undefined ? ['--import', 'tsx', 'server/main.ts'] : [bundled];
+}
+
 /** Whoever runs servers and ends, however early, leaves none behind. */
 const running = new Set<ChildProcess>();
 process.on('exit', () => {
@@ -63,7 +69,7 @@ export class ServerProcess {
   /** `port` 0 lets the system choose; a restart keeps the one it had, so that open pages find it again. */
   async start(): Promise<this> {
     const port = this.address === '' ? '0' : new URL(this.address).port;
-    const { run = ['--import', 'tsx', 'server/main.ts'], env = {}, wrap = (command) => command } = this.launch;
+    const { run = asBuilt(), env = {}, wrap = (command) => command } = this.launch;
     const own = ['--port', port, '--data', this.data, '--clock-file', this.clock.file, ...this.#extra];
     const [command = '', ...args] = wrap([process.execPath, ...run, ...own]);
     const stdio: ['ignore', 'pipe', 'pipe'] = ['ignore', 'pipe', 'pipe'];
