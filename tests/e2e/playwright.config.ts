@@ -9,7 +9,6 @@ export default defineConfig({
   outputDir: '../../test-results',
   // Two cores: each test drives several browsers and a server, and spends much of its time waiting for one of them.
   workers: 2,
-  fullyParallel: true,
   retries: 0,
   forbidOnly: true,
   timeout: 120_000,
