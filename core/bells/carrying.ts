@@ -5,7 +5,6 @@ import {
   actedFor,
   shownWithin,
   shownWithinByPush,
-  takenFor,
   type Bell,
   type BellCause,
   type BellKind,
@@ -15,6 +14,7 @@ import {
 import { audienceOf, longestShift, type Owner, type People } from './circles.ts';
 import type { BellLevel } from './level.ts';
 import { isThere } from './sounding.ts';
+import { goesNow, takenUntil } from './taking.ts';
 
 /** What is known of how people can be reached; the server tells it, no screen does. */
 export interface Reach {
@@ -56,9 +56,9 @@ const unconfirmed: readonly BellKind[] = ['nobody-reached'];
 const next = (circle: Circle): Circle => (circle === 0 ? 1 : 2);
 
 /** Since when a bell waits for somebody: when it came to its row, or a taking ran out; null while somebody goes. */
-function waitsSince({ taken, kind, level, levelAt }: Bell): EpochMs | null {
-  if (taken === null) return levelAt;
-  return kind === 'burns' ? null : taken.at + takenFor[level];
+function waitsSince(bell: Bell): EpochMs | null {
+  const until = takenUntil(bell) ?? bell.levelAt;
+  return until === Infinity ? null : until;
 }
 
 /** The instants at which a bell is carried further, as it stands (R3, R6): functions of what is stored (R8). */
@@ -75,10 +75,6 @@ function cameTo(bell: Bell, now: EpochMs): { readonly circle: number; readonly w
   if (bell.taken === null) return { circle: passed.length, why: 'untaken' };
   const fresh = passed.filter((at) => at > bell.circleAt);
   return { circle: bell.circle + fresh.length, why: fresh[0] === passed[0] ? 'taking-expired' : 'untaken' };
-}
-
-function isTaken({ taken, level, kind }: Bell, now: EpochMs): boolean {
-  return taken !== null && (kind === 'burns' || now < taken.at + takenFor[level]);
 }
 
 /** Whether a person needs no confirmation: they go, they are at that very head, or they have it before their eyes. */
@@ -102,7 +98,7 @@ export function carriedOn(bell: Bell, around: Around, now: EpochMs): Carry | nul
   if (bell.level === 'NOTICE') return null;
   const { circle } = bell;
   const audience = audienceOf(bell, around.owner, around.people, now);
-  if (isTaken(bell, now) || around.underWay.includes(bell.cause)) return null;
+  if (goesNow(bell, now) !== null || around.underWay.includes(bell.cause)) return null;
   if (circle < 2 && audience.length === 0) return { do: 'widen', circle: next(circle), why: 'nobody-there' };
   const { circle: far, why } = cameTo(bell, now);
   if (circle < 2 && far > circle) return { do: 'widen', circle: far > 1 ? 2 : 1, why };

@@ -1,7 +1,8 @@
 import type { PersonId } from '../ids.ts';
 import type { EpochMs, Ms } from '../time.ts';
 import type { Act } from '../visit/visit.ts';
-import { actedFor, isCall, othersHearAfter, repeatEvery, takenFor, type Bell } from './bell.ts';
+import { actedFor, isCall, othersHearAfter, repeatEvery, type Bell } from './bell.ts';
+import { takenUntil } from './taking.ts';
 
 /** A bell as heard: from when its bursts count, and how often; null when it is only shown. */
 export interface Sounding {
@@ -39,9 +40,9 @@ export function soundingOf(bell: Bell, ear: Ear, acts: readonly Act[], now: Epoc
     if (waits && now < (bell.soundAt ?? bell.levelAt) + othersHearAfter) return null;
     return { sinceAt: bell.levelAt, everyMs, once: false };
   }
-  if (bell.kind === 'burns') return null;
-  const quietUntil = bell.taken.at + takenFor[bell.level];
+  const quietUntil = takenUntil(bell) ?? Infinity;
   if (now >= quietUntil) return { sinceAt: quietUntil, everyMs, once: false };
+  if (bell.kind === 'burns') return null;
   const louder = bell.level === 'DANGER' || (bell.kind === 'over' && bell.level === 'WARNING');
   const ringsThrough = louder && bell.taken.at < bell.levelAt;
   return ringsThrough && now < bell.levelAt + everyMs ? { sinceAt: bell.levelAt, everyMs, once: true } : null;

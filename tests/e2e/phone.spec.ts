@@ -138,7 +138,7 @@ test('[R3] "can’t" passes a bell on at once, and says so where it goes; folded
   await two.close();
 });
 
-test('a head handed over is accepted on the other phone; away names a cover, who sees the head as theirs', async ({
+test('[R2] [R6] a head handed over is accepted on the other phone; away names a cover, who sees the head as theirs', async ({
   browser,
 }) => {
   const two = await Two.open(browser);

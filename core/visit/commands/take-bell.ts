@@ -1,7 +1,7 @@
 import type { Bell } from '../../bells/bell.ts';
-import { takenFor } from '../../bells/bell.ts';
 import { audienceOf } from '../../bells/circles.ts';
 import { draftAt } from '../../bells/step.ts';
+import { goesNow } from '../../bells/taking.ts';
 import { rungAt, type Rung, type Subject } from '../../bells/subject.ts';
 import { alreadyDone, done, isRefusal, refuse, type Decision, type Setting } from '../../decision.ts';
 import type { PersonId } from '../../ids.ts';
@@ -33,7 +33,7 @@ export function takeBell(setting: Setting, command: Extract<VisitCommand, { type
   if (isRefusal(one)) return one;
   const { by, bell, subject } = one;
   const { taken } = bell;
-  if (taken !== null && taken.by === by && setting.now < taken.at + takenFor[bell.level] && taken.at >= bell.levelAt) {
+  if (taken !== null && goesNow(bell, setting.now) === by && taken.at >= bell.levelAt) {
     return alreadyDone(command.visit, taken, 'BellTaken');
   }
   const at = typeof subject === 'string' && subject !== 'floor' ? setting.at : setting.now;

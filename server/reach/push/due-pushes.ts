@@ -3,7 +3,7 @@ import { audienceOf } from '../../../core/bells/circles.ts';
 import { rankOf, type BellLevel } from '../../../core/bells/level.ts';
 import type { BellMeant } from '../../../core/bells/receipts.ts';
 import { soundingOf } from '../../../core/bells/sounding.ts';
-import { rungAtChair, rungAtVisit, rungOnFloor, type Rung } from '../../../core/bells/subject.ts';
+import { standingOn, type Rung, type Standing } from '../../../core/bells/subject.ts';
 import type { Floor } from '../../../core/floor.ts';
 import type { DeviceId, PersonId } from '../../../core/ids.ts';
 import type { EpochMs } from '../../../core/time.ts';
@@ -55,26 +55,12 @@ export interface PushScene {
 
 /** Every bell that stands, with those for whom it rings. */
 export function standingBells(floor: Floor, now: EpochMs): StandingBell[] {
-  const at = (rung: Rung, visit: VisitFacts | null, chair: number | null): StandingBell[] =>
-    rung.ringing.bells.map((bell) => standing(bell, rung, { floor, visit, chair, now }));
-  return [
-    ...Object.values(floor.visits).flatMap(({ facts }) => at(rungAtVisit(facts), facts, null)),
-    ...Object.values(floor.places).flatMap((place) => at(rungAtChair(place), null, place.number)),
-    ...at(rungOnFloor(floor), null, null),
-  ];
+  return standingOn(floor).map((one) => standing(one, floor, now));
 }
 
-interface Whereabouts {
-  readonly floor: Floor;
-  readonly visit: VisitFacts | null;
-  readonly chair: number | null;
-  readonly now: EpochMs;
-}
-
-function standing(bell: Bell, rung: Rung, { floor, visit, chair, now }: Whereabouts): StandingBell {
+function standing({ bell, rung, visit, chair }: Standing, floor: Floor, now: EpochMs): StandingBell {
   const { owner, acts } = rung;
   const { cause, episode, level } = bell;
-  const subject = visit?.id ?? null;
   // A bell whose deed is being done rings nobody (R3).
   const asked = rung.underWay.includes(cause) ? [] : audienceOf(bell, owner, floor.people, now);
   const rings = asked.flatMap((person) => {
@@ -82,10 +68,10 @@ function standing(bell: Bell, rung: Rung, { floor, visit, chair, now }: Whereabo
     return since === null ? [] : [{ person, roundAt: Math.max(since, bell.circleAt) }];
   });
   return {
-    key: JSON.stringify([subject, chair, cause, episode]),
-    meant: { visit: subject, chair, cause, episode, level },
+    key: JSON.stringify([visit, chair, cause, episode]),
+    meant: { visit, chair, cause, episode, level },
     bell,
-    visit,
+    visit: visit === null ? null : (floor.visits[visit]?.facts ?? null),
     rings,
   };
 }

@@ -10,7 +10,8 @@ import {
   withoutPhone,
 } from '../../../web/src/wall/reach-words.ts';
 import { withMissed } from '../../../web/src/wall/top-words.ts';
-import { bellWho, goesTo, whoWordings } from '../../../web/src/wall/who-words.ts';
+import { goesNow } from '../../../core/bells/taking.ts';
+import { bellWho, whoWordings } from '../../../web/src/wall/who-words.ts';
 import { words } from '../../../web/src/words/words.ts';
 import { onShiftAs, peopleOf, sec, standing } from '../../support/bell-kit.ts';
 
@@ -33,7 +34,7 @@ const floor = (bell: Bell) => ({
 });
 
 describe('who stands behind a bell', () => {
-  it('without a bell, and while nobody was missed, it is whose head it is', () => {
+  it('[R3] without a bell, and while nobody was missed, it is whose head it is', () => {
     expect(said(null)).toEqual(['Ada']);
     // Whose head it is must not read as who goes.
     expect(said(standing())).toEqual(['nobody goes yet · Ada', 'nobody goes yet']);
@@ -42,11 +43,11 @@ describe('who stands behind a bell', () => {
   it('[R3] whoever took it goes, until the taking runs out', () => {
     const taken = standing({ taken: { by: 'j', at: sec(0) } });
     expect(said(taken)).toEqual(['Joss goes']);
-    expect(goesTo(taken, sec(90) - 1)).toBe('j');
-    expect(goesTo(taken, sec(90))).toBeNull();
+    expect(goesNow(taken, sec(90) - 1)).toBe('j');
+    expect(goesNow(taken, sec(90))).toBeNull();
     const danger = standing({ level: 'DANGER', taken: { by: 'j', at: sec(0) } });
-    expect(goesTo(danger, sec(30))).toBeNull();
-    expect(goesTo({ ...danger, kind: 'burns' }, sec(3000))).toBe('j');
+    expect(goesNow(danger, sec(30))).toBeNull();
+    expect(goesNow({ ...danger, kind: 'burns' }, sec(3000))).toBe('j');
   });
   it('[R7] whoever was not shown it in time is named, more than two are counted', () => {
     expect(said(standing({ unreached: ['a'] }))[0]).toBe('not shown to Ada');

@@ -1,6 +1,7 @@
 import type { PersonId } from '../../../core/ids.ts';
 import type { FloorMirror, StandingBell } from '../state/floor-mirror.svelte.ts';
-import { bellWho, goesTo } from '../wall/who-words.ts';
+import { goesNow } from '../../../core/bells/taking.ts';
+import { bellWho } from '../wall/who-words.ts';
 import type { Bell } from '../../../core/bells/bell.ts';
 import type { PlaceNumber } from '../../../core/ids.ts';
 import type { EpochMs } from '../../../core/time.ts';
@@ -75,7 +76,7 @@ export function dangerElsewhere(
   w: Words,
 ): string | null {
   const { elsewhere, refused } = w.chair;
-  const goes = ({ bell }: StandingBell): PersonId | null => goesTo(bell, now);
+  const goes = ({ bell }: StandingBell): PersonId | null => goesNow(bell, now);
   const loud = bells
     .filter((one) => one.bell.level === 'DANGER' && one.chair !== null && one.chair !== chair)
     .sort((a, b) => Number(goes(a) !== null) - Number(goes(b) !== null) || a.bell.levelAt - b.bell.levelAt);

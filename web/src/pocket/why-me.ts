@@ -1,5 +1,5 @@
 import { isThere } from '../../../core/bells/sounding.ts';
-import { takenFor } from '../../../core/bells/bell.ts';
+import { goesNow } from '../../../core/bells/taking.ts';
 import { circleOf, isAway, onShift, type People } from '../../../core/bells/circles.ts';
 import { whose } from '../../../core/bells/whose.ts';
 import type { PersonId } from '../../../core/ids.ts';
@@ -55,8 +55,8 @@ function missing(wanted: boolean, stylist: PersonId | null, { people, now }: Flo
 
 /** What became of those who were asked before. */
 function carried(bell: StandingBell['bell'], first: readonly PersonId[], { now }: Floor): WhyMe | null {
-  const { taken, passed, shown, unreached, level } = bell;
-  if (taken !== null && now >= taken.at + takenFor[level]) return { why: 'went', of: taken.by };
+  const { taken, passed, shown, unreached } = bell;
+  if (taken !== null && goesNow(bell, now) === null) return { why: 'went', of: taken.by };
   const [cannot] = passed;
   if (cannot !== undefined) return { why: 'cannot', of: cannot };
   const missed = first.find((id) => unreached.includes(id) && !shown.some(({ person }) => person === id));

@@ -10,7 +10,8 @@ import { basinOf } from '../state/floor-mirror.svelte.ts';
 import type { ChairOnFloor, FloorMirror } from '../state/floor-mirror.svelte.ts';
 import { figureText } from '../words/figure-text.ts';
 import type { WallWords } from '../words/wall-words.ts';
-import { goesTo, whoWordings } from './who-words.ts';
+import { goesNow } from '../../../core/bells/taking.ts';
+import { whoWordings } from './who-words.ts';
 
 /** A deed as one line; `basin` stands behind an arrow, `taken` behind both. */
 export interface DeedWording {
@@ -63,7 +64,7 @@ function before(a: Bell, b: Bell): boolean {
 
 /** "Taken" belongs to the deed where somebody else might go in vain: from CAUTION on, which is what sounds. */
 export function saysTaken(bell: Bell | null, now: EpochMs): boolean {
-  return bell !== null && goesTo(bell, now) !== null && rankOf(bell.level) >= rankOf('CAUTION');
+  return bell !== null && goesNow(bell, now) !== null && rankOf(bell.level) >= rankOf('CAUTION');
 }
 
 export function laneWords(

@@ -1,4 +1,5 @@
-import { takenFor, type Bell, type Circle } from '../../../core/bells/bell.ts';
+import type { Bell, Circle } from '../../../core/bells/bell.ts';
+import { goesNow } from '../../../core/bells/taking.ts';
 import type { PersonId } from '../../../core/ids.ts';
 import type { EpochMs } from '../../../core/time.ts';
 import type { FloorMirror } from '../state/floor-mirror.svelte.ts';
@@ -14,14 +15,9 @@ export interface BellWho {
   readonly circle: Circle;
 }
 
-/** Who goes now: a taking lasts only so long, but for burns, which stand until a person closes them (R3). */
-export function goesTo({ taken, level, kind }: Bell, now: EpochMs): PersonId | null {
-  return taken !== null && (kind === 'burns' || now < taken.at + takenFor[level]) ? taken.by : null;
-}
-
 /** Taken it is somebody's; else it counts who was missed and who is asked besides. `asked`: somebody is there to be asked. */
 export function bellWho(bell: Bell, asked: boolean, now: EpochMs): BellWho {
-  const goes = goesTo(bell, now);
+  const goes = goesNow(bell, now);
   if (goes !== null) return { goes, missed: [], circle: 0 };
   const { level, kind, circle, unreached } = bell;
   const everyones = level === 'DANGER' || kind === 'burns' || !asked;
