@@ -75,7 +75,9 @@ describe('what became of a bell', () => {
     expect(runTitle(run, w)).toBe('Bell, WARNING: To be rinsed');
     expect(runEnd(run, w)).toBe('it was done');
     expect(isLong(run)).toBe(true);
-    expect(run.steps[0]?.at).toBe(run.at);
+    // It was no WARNING before it came to that: the heading names the moment of what it says.
+    expect(run.at).toBe(run.steps[1]?.at);
+    expect(run.at).toBeGreaterThan(run.steps[0]?.at ?? Infinity);
   });
   it('[R7] being missed is kept for each person, those of one moment in one step', () => {
     rinse();

@@ -145,6 +145,13 @@ describe('what a lane says', () => {
     expect(said).toMatchObject({ level: 'CAUTION', figure: '' });
     expect(said.deeds[0]).toEqual({ deed: 'help wanted here', basin: null, taken: false });
   });
+  it('[S6] [V1] to look at a scalp there is nothing to wait for: no number stands beside it', () => {
+    life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
+    life.pass(6);
+    life.do({ type: 'ReportTingles', visit });
+    expect(lane()).toMatchObject({ level: 'CAUTION', figure: '' });
+    expect(lane().deeds[0].deed).toMatch(/^it tingles/);
+  });
   it('[R2] beside a louder bell help is said at the right', () => {
     life.do({ type: 'BeginApplication', chair: 1, visit, service: null });
     life.pass(14);

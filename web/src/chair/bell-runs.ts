@@ -15,7 +15,7 @@ export type RunStep =
 
 /** What became of one bell of a head, from its first ring to its end (R9). */
 export interface BellRun {
-  /** Of its first step: where it stands in the record. */
+  /** Of the row it is named by: it stands in the record where it came to that. */
   readonly version: number;
   readonly at: EpochMs;
   readonly cause: BellCause;
@@ -36,7 +36,7 @@ export function bellRuns(events: readonly RecordedOfVisit[]): readonly BellRun[]
     if (!isBellStep(event)) continue;
     const run = [...runs].reverse().find((one) => one.cause === event.cause && fits(one, event));
     const step = stepOf(event, at, by);
-    if (run !== undefined) runs[runs.indexOf(run)] = grown(run, step);
+    if (run !== undefined) runs[runs.indexOf(run)] = grown(run, step, version);
     else if (step.what === 'rung' && event.type === 'BellRung') {
       const { cause, episode, kind, level } = event;
       runs.push({ version, at, cause, episode, kind, level, steps: [step] });
@@ -71,14 +71,14 @@ function stepOf(event: BellStepEvent, at: EpochMs, by: PersonId | null): RunStep
   }
 }
 
-function grown(run: BellRun, step: RunStep): BellRun {
+function grown(run: BellRun, step: RunStep, version: number): BellRun {
   const last = run.steps[run.steps.length - 1];
   const told = step.what === 'shown' || step.what === 'missed';
   if (told && last !== undefined && last.what === step.what && step.at - last.at <= TOGETHER) {
     const people = [...last.people, ...step.people.filter((one) => !last.people.includes(one))];
     return { ...run, steps: [...run.steps.slice(0, -1), { ...last, people }] };
   }
-  const as = step.what === 'rung' ? { kind: step.kind, level: step.level } : {};
+  const as = step.what === 'rung' ? { version, at: step.at, kind: step.kind, level: step.level } : {};
   return { ...run, ...as, steps: [...run.steps, step] };
 }
 

@@ -95,12 +95,12 @@ export function laneWords(
 const leastTimes: readonly Deed[] = ['keep-rinsing', 'rinse-clear', 'shampoo', 'neutralizer-rinse', 'condition'];
 
 /**
- * Back to the rinse there is nothing to wait for, and beside "help here" the minimum of a rinse would read as if help were wanted by then: the
- * number is not that deed's (V1).
+ * Back to the rinse, and to look at a scalp, there is nothing to wait for; beside "help here" the minimum of a rinse would read as if help
+ * were wanted by then: the number is not that deed's (V1). The window stands in the lane all the same.
  */
 function hidesNumber(bell: Bell | null, { deed }: Headline): boolean {
-  if (bell?.kind === 'back-to-rinse') return true;
-  return (bell?.kind === 'help' || bell?.kind === 'tingles') && leastTimes.includes(deed);
+  if (bell?.kind === 'back-to-rinse' || bell?.kind === 'tingles') return true;
+  return bell?.kind === 'help' && leastTimes.includes(deed);
 }
 
 function whoAt(bell: Bell | null, stylist: PersonId | null, { bells, named, asked }: LaneAround) {
