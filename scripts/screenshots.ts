@@ -12,6 +12,7 @@ import { askAt } from './model-day/ask.ts';
 import { makeAnew } from './model-day/folder.ts';
 import { StillHand } from './model-day/hand.ts';
 import { playTheHour, playUntil } from './model-day/hour.ts';
+import { comingOnShift, type Phones } from './model-day/phones.ts';
 import { Players } from './model-day/players.ts';
 import { assistant, settingUp } from './model-day/salon.ts';
 import { ServerChild } from './model-day/server-child.ts';
@@ -54,12 +55,15 @@ async function openPreview(page: Page): Promise<void> {
 
 const say = (sentence: string): void => console.log(`· ${sentence}`);
 
-async function stage(server: ServerChild, hand: StillHand): Promise<void> {
+async function stage(server: ServerChild, hand: StillHand): Promise<Phones> {
   const ask = askAt(server.address);
-  const players = new Players(ask, SEED);
+  let phones: Phones | null = null;
+  const players = new Players(ask, SEED, async (snapshot) => phones?.show(snapshot));
   await players.setUp(settingUp('UTC'));
+  phones = await comingOnShift(players, server.address);
   const end = await playTheHour(players, ask, hand);
   await playUntil(() => end + LOOKED_AT, players, ask, hand);
+  return phones;
 }
 
 function launch(): Promise<Browser> {
@@ -105,12 +109,13 @@ const handDriven = ['--clock-file', hand.file, '--hand-clock-for', 'model-day'];
 const server = await ServerChild.start(['--port', '0', '--data', folder, ...handDriven]);
 try {
   say('Playing the model day up to the moment of the pictures …');
-  await stage(server, hand);
+  const phones = await stage(server, hand);
   mkdirSync(INTO, { recursive: true });
   const browser = await launch();
   try {
     for (const one of wanted) await take(browser, server.address, one);
   } finally {
+    phones.putAway();
     await browser.close();
   }
 } finally {

@@ -8,8 +8,8 @@ import { goOn } from './live.ts';
 import { DAY_SO_FAR } from './opening.ts';
 import type { Options } from './options.ts';
 import { Players } from './players.ts';
-import { Phones } from './phones.ts';
-import { beginningShifts, people, settingUp } from './salon.ts';
+import { comingOnShift, type Phones } from './phones.ts';
+import { settingUp } from './salon.ts';
 import { ServerChild } from './server-child.ts';
 
 export interface Telling {
@@ -30,23 +30,18 @@ export async function modelDay(options: Options, over: AbortSignal, { say, open 
   let phones: Phones | null = null;
   try {
     const ask = askAt(server.address);
-    const players = new Players(ask, options.seed);
+    const look = async (snapshot: Snapshot): Promise<void> => phones?.show(snapshot);
+    const players = new Players(ask, options.seed, look);
     say(`Playing the hour so far (seed ${options.seed}) …`);
     await players.setUp(settingUp(Intl.DateTimeFormat().resolvedOptions().timeZone));
+    phones = await comingOnShift(players, server.address);
     await playTheHour(players, ask, hand);
     hand.toRealTime();
     await takeTurn(ask);
     if (options.lan) server = await onTheNetwork(server, options, common);
-    // From here on everybody has a phone in a pocket; the hour so far went by without them.
-    await players.setUp([beginningShifts()]);
-    phones = new Phones(
-      server.address,
-      people.map(({ id }) => id),
-    );
     open(reachableAt(server.address, options.lan));
     const gone = new AbortController();
     void server.gone.then(() => gone.abort());
-    const look = (snapshot: Snapshot) => phones?.show(snapshot);
     await goOn(new Players(askAt(server.address), options.seed, look), AbortSignal.any([over, gone.signal]), say);
     if (!over.aborted) say('The server of the model day has ended.');
   } finally {

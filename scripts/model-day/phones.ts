@@ -3,9 +3,14 @@ import { asks } from '../../core/bells/hearing.ts';
 import { standingOn, type Standing } from '../../core/bells/subject.ts';
 import { emptyFloor, type Floor } from '../../core/floor.ts';
 import type { PersonId } from '../../core/ids.ts';
+import { SECOND, type Ms } from '../../core/time.ts';
 import { PRESENCE_MS } from '../../shared/protocol.ts';
 import type { ClientToServer, ServerToClient } from '../../shared/socket-events.ts';
 import type { FloorEntity, Snapshot } from '../../shared/wire.ts';
+import type { Players } from './players.ts';
+import { beginningShifts, people } from './salon.ts';
+
+const ANSWER_WITHIN: Ms = 2 * SECOND;
 
 /** Everybody's phone: it says that it is there and can be heard, and shows its holder the bells that ask them (R7). */
 export class Phones {
@@ -17,19 +22,37 @@ export class Phones {
     this.#beat = setInterval(() => this.#phones.forEach((phone) => phone.sayHere()), PRESENCE_MS);
   }
 
-  /** What they see who look at the floor now. */
-  show({ now, entities }: Snapshot): void {
+  /** Resolves once all are linked. */
+  async linked(): Promise<void> {
+    await Promise.all(this.#phones.map((phone) => phone.linked()));
+  }
+
+  /** What they see who look at the floor now; resolves once the server has heard that they do. */
+  async show({ now, entities }: Snapshot): Promise<void> {
     const floor = floorOf(Object.values(entities));
     const standing = standingOn(floor).filter(({ bell }) => bell.level !== 'NOTICE');
-    for (const phone of this.#phones) {
-      phone.show(standing.filter(({ bell, rung }) => asks(bell, rung, phone.person, floor.people, now)));
-    }
+    await Promise.all(
+      this.#phones.map((phone) =>
+        phone.show(standing.filter(({ bell, rung }) => asks(bell, rung, phone.person, floor.people, now))),
+      ),
+    );
   }
 
   putAway(): void {
     clearInterval(this.#beat);
     for (const phone of this.#phones) phone.putAway();
   }
+}
+
+/** Everybody comes on shift, with a phone in a pocket. */
+export async function comingOnShift(players: Players, address: string): Promise<Phones> {
+  await players.setUp([beginningShifts()]);
+  const phones = new Phones(
+    address,
+    people.map(({ id }) => id),
+  );
+  await phones.linked();
+  return phones;
 }
 
 class Phone {
@@ -53,14 +76,22 @@ class Phone {
     }
   }
 
-  show(standing: readonly Standing[]): void {
+  async linked(): Promise<void> {
+    if (!this.#line.connected) await new Promise<void>((resolve) => this.#line.once('connect', () => resolve()));
+  }
+
+  async show(standing: readonly Standing[]): Promise<void> {
     const { person } = this;
     const fresh = standing.filter(({ bell }) => !bell.shown.some((one) => one.person === person));
     if (fresh.length === 0 || !this.#line.connected) return;
     const bells = fresh.map(({ bell: { cause, episode, level }, visit, chair }) => {
       return { visit, chair, cause, episode, level };
     });
-    this.#line.emit('shown', { device: this.#device, person, bells }, () => undefined);
+    try {
+      await this.#line.timeout(ANSWER_WITHIN).emitWithAck('shown', { device: this.#device, person, bells });
+    } catch {
+      // Not heard: the bell is still standing at the next look.
+    }
   }
 
   putAway(): void {

@@ -18,13 +18,13 @@ export interface Look {
 export class Players {
   readonly #ask: Ask;
   readonly #seed: number;
-  readonly #seen: (snapshot: Snapshot) => void;
+  readonly #seen: (snapshot: Snapshot) => Promise<void>;
   #view: View | null = null;
   /** The same would be refused again; something else has to happen first. */
   readonly #refused = new Set<CommandId>();
 
   /** `seen`: told of the floor at each look. */
-  constructor(ask: Ask, seed: number, seen: (snapshot: Snapshot) => void = () => undefined) {
+  constructor(ask: Ask, seed: number, seen: (snapshot: Snapshot) => Promise<void> = async () => undefined) {
     this.#ask = ask;
     this.#seed = seed;
     this.#seen = seen;
@@ -44,7 +44,7 @@ export class Players {
   async look(): Promise<Look> {
     const { status, body } = await this.#ask('GET', '/api/v1/floor', null);
     if (status !== 200) throw new Error(`the floor was not told: ${said({ status, body })}`);
-    this.#seen(body as Snapshot);
+    await this.#seen(body as Snapshot);
     return this.#planned(viewOf(body as Snapshot, this.#view));
   }
 

@@ -18,7 +18,8 @@ export function floorAdvice(kind: BellKind, mirror: Floor, w: Words): string | n
   const { floor } = w.pocket;
   if (kind === 'nobody-reached') {
     const on = mirror.visits.map(({ facts }) => facts).filter(productOn);
-    return floor['nobody-reached'](on.map(({ chair }) => mirror.labelOf(chair)).join(', '));
+    const chairs = on.map(({ chair }) => chair).sort((a, b) => a - b);
+    return floor['nobody-reached'](chairs.map((chair) => mirror.labelOf(chair)).join(', '));
   }
   return kind === 'not-saved' || kind === 'time-uncertain' ? floor[kind] : null;
 }

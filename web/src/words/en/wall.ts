@@ -47,7 +47,7 @@ export const wall = {
   shortCount: (deed: string, n: number, of: number) => `${deed} ${n}/${of}`,
   /** What a bell asks for, as the deed: whole, shorter, and shortest beside "taken". */
   asked: {
-    pace: { full: 'get help, finish by', short: 'help, finish by', least: 'finish by' },
+    pace: { full: 'get help, finish by', short: 'help, finish by', least: 'finish' },
     begun: { full: 'prep done: begun?', short: 'begun?', least: 'begun?' },
     waterOn: { full: 'is the water on?', short: 'water on?', least: 'water on?' },
     water: { full: 'rinsing: minimum reached', short: 'minimum reached', least: 'rinsing' },
